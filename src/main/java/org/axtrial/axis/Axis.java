@@ -1,0 +1,62 @@
+package org.axtrial.axis;
+
+import java.time.Duration;
+import org.axtrial.quantity.Quantity;
+
+/**
+ * One axis in engineering units, held inside its envelope.
+ *
+ * <p>Motion methods are called by one thread, the one that runs the trial; {@link #safeStop} and {@link #latchStop} may
+ * be called by any thread at any time. Once a stop is latched every motion method throws until {@link #beginTrial}.
+ */
+public interface Axis {
+
+    AxisSetup setup();
+
+    /** Where events of this axis go from now on. */
+    void listen(AxisListener listener);
+
+    /**
+     * Readies the axis for a new trial: clears the latch of the last one.
+     *
+     * @throws AxisNotReadyException if an earlier stop was not confirmed, the axis is not armed, or all is stopped
+     * @throws AxisUnreachableException if the drive does not answer
+     */
+    void beginTrial() throws InterruptedException;
+
+    void enable() throws InterruptedException;
+
+    void disable() throws InterruptedException;
+
+    /** Moves by a signed distance and waits until the axis has settled. */
+    Motion moveBy(Quantity distance, MoveOptions options) throws InterruptedException;
+
+    /** Moves to a position counted from where the axis stood when the run began. */
+    Motion moveTo(Quantity target, MoveOptions options) throws InterruptedException;
+
+    /** Runs up to a signed speed, holds it for the given time, and stops. */
+    Motion holdSpeed(Quantity speed, Duration hold, MoveOptions options) throws InterruptedException;
+
+    /** Samples without ordering anything. */
+    Motion dwell(Duration time) throws InterruptedException;
+
+    /** Position counted from where the axis stood when the run began, in the axis unit. */
+    Quantity position();
+
+    /** One declared signal or parameter, scaled, in the drive's unit and without the sign of the axis. */
+    double read(String signal);
+
+    /**
+     * Ends a trial whatever happened in it: stop, confirmed standstill, torque off as the site file says. Never throws.
+     */
+    StopReport endTrial();
+
+    /** Latches a stop without touching the wire: the next sample or call of the working thread throws. */
+    void latchStop(String reason);
+
+    /**
+     * Latches a stop and carries it out on the calling thread, beside the working thread if need be. Bounded in time,
+     * never throws, may be called again.
+     */
+    StopReport safeStop(String reason);
+}

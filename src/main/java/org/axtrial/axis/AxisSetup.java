@@ -1,0 +1,42 @@
+package org.axtrial.axis;
+
+import java.time.Duration;
+import org.axtrial.quantity.AxisScale;
+import org.axtrial.quantity.Quantity;
+import org.axtrial.quantity.Unit;
+
+/**
+ * What the site file says of one axis.
+ *
+ * @param name short name, unique in the site file
+ * @param scale counts to load
+ * @param unit position unit of traces and messages
+ * @param envelope limits that the runner enforces
+ * @param speed speed of a move that names none
+ * @param acceleration acceleration of a move that names none
+ * @param samplePeriod ordered time between samples, 1 ms … 1 s
+ * @param standstillWindow the axis stands when its position stays within ± this …
+ * @param standstillTime … for so long
+ * @param stopTime standstill must be confirmed within this after a stop was ordered
+ * @param afterTrial what happens to the torque after a trial
+ */
+public record AxisSetup(
+        String name,
+        AxisScale scale,
+        Unit unit,
+        Envelope envelope,
+        Quantity speed,
+        Quantity acceleration,
+        Duration samplePeriod,
+        Quantity standstillWindow,
+        Duration standstillTime,
+        Duration stopTime,
+        AfterTrial afterTrial) {
+
+    /** What happens once the axis stands after a trial. */
+    public enum AfterTrial {
+        DISABLE,
+        /** Keep the torque: for a load that the motor has to carry. */
+        HOLD
+    }
+}

@@ -1,0 +1,42 @@
+package org.axtrial.axis;
+
+import java.util.OptionalDouble;
+import org.axtrial.quantity.AxisScale;
+import org.axtrial.quantity.Quantity;
+import org.axtrial.trace.Trace;
+
+/**
+ * A motion that was made, with all samples. Its trace has the channels of {@link AxisChannels}; time zero is the
+ * moment the command was sent, and samples before it show the axis at rest.
+ *
+ * @param kind what was ordered
+ * @param axis name of the axis
+ * @param scale scale of the axis
+ * @param commanded distance, target or speed as ordered; a duration for a dwell
+ * @param trace the samples
+ * @param startPosition position before the command, mean of the samples at rest, axis unit
+ * @param expectedDuration seconds that the ordered trapezoid takes from its start to its end; empty for a dwell
+ * @param arrivedSeconds when the drive first said that it had arrived; empty if it has no such word or did not
+ * @param steadyFrom for a speed hold: when the ramp was over, seconds; empty otherwise
+ * @param steadyTo for a speed hold: when the stop was ordered, seconds; empty otherwise
+ */
+public record Motion(
+        Kind kind,
+        String axis,
+        AxisScale scale,
+        Quantity commanded,
+        Trace trace,
+        double startPosition,
+        OptionalDouble expectedDuration,
+        OptionalDouble arrivedSeconds,
+        OptionalDouble steadyFrom,
+        OptionalDouble steadyTo) {
+
+    /** Kinds of motion that a script can order. */
+    public enum Kind {
+        MOVE_BY,
+        MOVE_TO,
+        HOLD_SPEED,
+        DWELL
+    }
+}

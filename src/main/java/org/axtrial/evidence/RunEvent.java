@@ -1,0 +1,90 @@
+package org.axtrial.evidence;
+
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+import org.axtrial.measure.Judgement;
+import org.axtrial.measure.Mark;
+import org.axtrial.measure.Verdict;
+import org.axtrial.trace.Trace;
+
+/**
+ * What happens in a run, in the order in which it is told. The journal is the list of these, and the record is a pure
+ * function of the journal.
+ */
+public sealed interface RunEvent {
+
+    /** When it happened, UTC. In a rehearsal this is virtual time. */
+    Instant at();
+
+    /** The run begins; the plan names every trial that ought to run. */
+    record RunStarted(Instant at, RunInfo info) implements RunEvent {}
+
+    record TrialStarted(Instant at, TrialKey key) implements RunEvent {}
+
+    /**
+     * A script did something to an axis.
+     *
+     * @param text what, with numbers and units, as it stands in the report
+     */
+    record StepDone(Instant at, TrialKey key, String text, Optional<ScriptPlace> place) implements RunEvent {}
+
+    /**
+     * Samples were taken.
+     *
+     * @param name unique in the trial, fit for a file name
+     * @param title what moved, as it stands above the plot
+     * @param trace the samples
+     */
+    record TraceTaken(Instant at, TrialKey key, String name, String title, Trace trace) implements RunEvent {}
+
+    /**
+     * A measured value was held against a criterion.
+     *
+     * @param name the name that the script gave the check
+     * @param trace name of the trace that it was measured on, if any
+     * @param marks instants to draw on that trace
+     */
+    record CheckJudged(
+            Instant at,
+            TrialKey key,
+            String name,
+            Judgement judgement,
+            Optional<String> trace,
+            List<Mark> marks,
+            Optional<ScriptPlace> place)
+            implements RunEvent {}
+
+    /**
+     * Something ended the trial before its script did.
+     *
+     * @param verdict FAIL, INCONCLUSIVE, BLOCKED or ERROR
+     * @param message what, where, and what to do
+     */
+    record TrialBroken(Instant at, TrialKey key, Verdict verdict, String message, Optional<ScriptPlace> place)
+            implements RunEvent {}
+
+    /** A safe stop ended; {@code standstill} false means that nobody saw the axis stand. */
+    record AxisStopped(
+            Instant at,
+            String axis,
+            String reason,
+            boolean ordered,
+            boolean standstill,
+            double seconds,
+            String detail)
+            implements RunEvent {}
+
+    /** A trial ended; the verdict is the worst of its checks and of what broke it. */
+    record TrialFinished(Instant at, TrialKey key, Verdict verdict, String reason) implements RunEvent {}
+
+    /** Something worth keeping that belongs to no trial. */
+    record Noted(Instant at, String text) implements RunEvent {}
+
+    /**
+     * The run is over.
+     *
+     * @param stopped why it ended early; empty if it ran to its end
+     */
+    record RunFinished(Instant at, Optional<String> stopped) implements RunEvent {}
+}

@@ -1,0 +1,69 @@
+package org.axtrial.evidence;
+
+import java.util.List;
+import java.util.Map;
+
+/**
+ * What is known when a run begins: all that a reader needs beside the results.
+ *
+ * @param runId unique and sortable, also the folder name
+ * @param mode how the axes were worked
+ * @param tool name and version of this program
+ * @param platform Java and operating system versions
+ * @param operator who runs it; empty string if not given
+ * @param job what the site file says of job, customer, site and contract, in file order
+ * @param machine what it says of the machine, in file order
+ * @param decisionRule the rule that verdicts follow, as a sentence
+ * @param axes the axes under test
+ * @param plan every trial that ought to run, in order
+ */
+public record RunInfo(
+        String runId,
+        Mode mode,
+        String tool,
+        String platform,
+        String operator,
+        Map<String, String> job,
+        Map<String, String> machine,
+        String decisionRule,
+        List<AxisInfo> axes,
+        List<PlannedTrial> plan) {
+
+    /** How the axes were worked. Anything but {@code REAL} is marked SIMULATED everywhere. */
+    public enum Mode {
+        REAL,
+        /** Simulated drives, real Modbus TCP and real time. */
+        SIMULATED,
+        /** Simulated drives in process, virtual time. */
+        REHEARSAL
+    }
+
+    /**
+     * One axis as the report shows it.
+     *
+     * @param name as in the site file
+     * @param description what it moves
+     * @param driveType from the drive description
+     * @param peer host, port, unit
+     * @param simulated whether a simulated drive answered
+     * @param facts scale, envelope, sample period and the like, printed, in order
+     */
+    public record AxisInfo(
+            String name,
+            String description,
+            String driveType,
+            String peer,
+            boolean simulated,
+            Map<String, String> facts) {}
+
+    /**
+     * One line of the plan.
+     *
+     * @param script file name under the scripts folder
+     * @param trial id
+     * @param axis name
+     * @param title what it proves
+     * @param clause requirement it answers; empty string if none
+     */
+    public record PlannedTrial(String script, String trial, String axis, String title, String clause) {}
+}

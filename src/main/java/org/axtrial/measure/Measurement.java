@@ -1,0 +1,92 @@
+package org.axtrial.measure;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.axtrial.quantity.Conversion;
+import org.axtrial.quantity.Unit;
+
+/**
+ * A measured value with everything a judgement needs.
+ *
+ * @param name what was measured, for example {@code settling time}
+ * @param definition how it is defined, one sentence that stands in the report
+ * @param value finite, in {@code unit}; meaningless if {@code missing} is present
+ * @param unit unit of value, resolution and budget
+ * @param bound whether the value is the quantity itself or only a bound of it
+ * @param source who reported it
+ * @param samplePeriod seconds between samples; empty when it was not sampled
+ * @param resolution smallest difference the method can see, in {@code unit}, not negative
+ * @param budget uncertainty contributions
+ * @param marks instants used
+ * @param missing why there is no value, empty when there is one
+ */
+public record Measurement(
+        String name,
+        String definition,
+        double value,
+        Unit unit,
+        Bound bound,
+        Source source,
+        OptionalDouble samplePeriod,
+        double resolution,
+        List<Contribution> budget,
+        List<Mark> marks,
+        Optional<String> missing) {
+
+    /** How the value relates to the quantity. */
+    public enum Bound {
+        EXACT,
+        /** The quantity is this or more: an axis that had not settled when the record ended. */
+        AT_LEAST,
+        /** The quantity is this or less: it was over before the first sample could see it. */
+        AT_MOST
+    }
+
+    public Measurement {
+        budget = List.copyOf(budget);
+        marks = List.copyOf(marks);
+        if (!Double.isFinite(value)) {
+            throw new IllegalArgumentException(name + " is not finite: " + value);
+        }
+        if (!(resolution >= 0) || Double.isInfinite(resolution)) {
+            throw new IllegalArgumentException(name + ": resolution must be finite and not negative, got " + resolution);
+        }
+    }
+
+    /** Combined standard uncertainty, root of the sum of squares (JCGM 100:2008, 5.1.2). */
+    public double standardUncertainty() {
+        return Math.sqrt(budget.stream()
+                .mapToDouble(c -> c.standardUncertainty() * c.standardUncertainty())
+                .sum());
+    }
+
+    /** Expanded uncertainty with coverage factor k = 2. */
+    public double expandedUncertainty() {
+        return 2 * standardUncertainty();
+    }
+
+    /** The same measurement in another unit. Factors are positive, so bounds keep their sense. */
+    public Measurement in(Unit target, Conversion conversion) {
+        if (target == unit) {
+            return this;
+        }
+        double factor = conversion.convert(1, unit, target);
+        List<Contribution> converted = budget.stream()
+                .map(c -> new Contribution(
+                        c.name(), c.evaluation(), c.how(), c.standardUncertainty() * factor, c.degreesOfFreedom()))
+                .toList();
+        return new Measurement(
+                name,
+                definition,
+                conversion.convert(value, unit, target),
+                target,
+                bound,
+                source,
+                samplePeriod,
+                resolution * factor,
+                converted,
+                marks,
+                missing);
+    }
+}

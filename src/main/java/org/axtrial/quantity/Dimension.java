@@ -1,0 +1,37 @@
+package org.axtrial.quantity;
+
+/** What a {@link Unit} measures. Units convert into each other only inside one dimension. */
+public enum Dimension {
+    ANGLE,
+    LENGTH,
+    COUNT,
+    ANGULAR_SPEED,
+    LINEAR_SPEED,
+    COUNT_RATE,
+    ANGULAR_ACCELERATION,
+    LINEAR_ACCELERATION,
+    COUNT_ACCELERATION,
+    TIME,
+    TORQUE,
+    RATIO,
+    TEMPERATURE,
+    NUMBER;
+
+    /** The kind of motion quantity, regardless of whether it is told as angle, length or count. */
+    public Motion motion() {
+        return switch (this) {
+            case ANGLE, LENGTH, COUNT -> Motion.POSITION;
+            case ANGULAR_SPEED, LINEAR_SPEED, COUNT_RATE -> Motion.SPEED;
+            case ANGULAR_ACCELERATION, LINEAR_ACCELERATION, COUNT_ACCELERATION -> Motion.ACCELERATION;
+            default -> Motion.NONE;
+        };
+    }
+
+    /** Motion quantities that an {@link AxisScale} can carry from one dimension into another. */
+    public enum Motion {
+        POSITION,
+        SPEED,
+        ACCELERATION,
+        NONE
+    }
+}

@@ -1,0 +1,69 @@
+package org.axtrial.registers;
+
+import java.util.List;
+
+/** The signal names with a meaning to the tool; a description may declare others beside them. */
+public final class SignalNames {
+
+    /** Actual position, register counts. */
+    public static final String POSITION = "position";
+    /** Position demand of the drive's profile generator, register counts. */
+    public static final String DEMAND_POSITION = "demandPosition";
+    /** Actual speed, any speed unit; angular units mean the motor shaft. */
+    public static final String SPEED = "speed";
+    /** Actual torque, percent or per mille of rated torque. */
+    public static final String TORQUE = "torque";
+    /** Demand minus actual position, register counts. */
+    public static final String FOLLOWING_ERROR = "followingError";
+    /** Status word; bits by the standard (cia402) or by the description (direct). */
+    public static final String STATUS = "status";
+    /** Fault code, 0 when there is none. */
+    public static final String FAULT_CODE = "faultCode";
+
+    /** Speed for the next move, unsigned; angular units mean the motor shaft. */
+    public static final String PROFILE_SPEED = "profileSpeed";
+    /** Acceleration for the next move. */
+    public static final String PROFILE_ACCELERATION = "profileAcceleration";
+    /** Deceleration for the next move; optional. */
+    public static final String PROFILE_DECELERATION = "profileDeceleration";
+    /** Torque limit, percent or per mille of rated torque; optional. */
+    public static final String TORQUE_LIMIT = "torqueLimit";
+
+    /** cia402: controlword 6040h. */
+    public static final String CONTROL = "control";
+    /** cia402: modes of operation 6060h. */
+    public static final String MODE = "mode";
+    /** cia402: modes of operation display 6061h. */
+    public static final String MODE_DISPLAY = "modeDisplay";
+    /** cia402: target position 607Ah, register counts. */
+    public static final String TARGET_POSITION = "targetPosition";
+    /** cia402: target velocity 60FFh. */
+    public static final String TARGET_SPEED = "targetSpeed";
+
+    /** direct: command register, values by the description. */
+    public static final String COMMAND = "command";
+    /** direct: a write starts a relative move of so many register counts. */
+    public static final String RELATIVE_MOVE = "relativeMove";
+    /** direct: a write starts a move to so many register counts. */
+    public static final String ABSOLUTE_MOVE = "absoluteMove";
+    /** direct: a write starts endless motion at that signed speed; 0 stops. */
+    public static final String SPEED_COMMAND = "speedCommand";
+
+    /** Signals that a trace samples when the description declares them, in this order. */
+    public static final List<String> SAMPLED =
+            List.of(POSITION, DEMAND_POSITION, SPEED, TORQUE, FOLLOWING_ERROR, STATUS, FAULT_CODE);
+
+    private SignalNames() {}
+
+    /** Signals that a description of the style must declare. */
+    public static List<String> required(CommandStyle style) {
+        return switch (style) {
+            case CIA402 -> List.of(
+                    POSITION, SPEED, TORQUE, STATUS, FAULT_CODE, CONTROL, MODE, MODE_DISPLAY, TARGET_POSITION,
+                    TARGET_SPEED, PROFILE_SPEED, PROFILE_ACCELERATION);
+            case DIRECT -> List.of(
+                    POSITION, SPEED, TORQUE, STATUS, FAULT_CODE, COMMAND, RELATIVE_MOVE, ABSOLUTE_MOVE,
+                    SPEED_COMMAND, PROFILE_SPEED, PROFILE_ACCELERATION);
+        };
+    }
+}
