@@ -1,0 +1,5 @@
+/** Sampled signals with their time stamps, and the gaps between them where no sample came. */
+@NullMarked
+package org.axtrial.trace;
+
+import org.jspecify.annotations.NullMarked;
