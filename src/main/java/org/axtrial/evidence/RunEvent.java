@@ -66,13 +66,7 @@ public sealed interface RunEvent {
 
     /** A safe stop ended; {@code standstill} false means that nobody saw the axis stand. */
     record AxisStopped(
-            Instant at,
-            String axis,
-            String reason,
-            boolean ordered,
-            boolean standstill,
-            double seconds,
-            String detail)
+            Instant at, String axis, String reason, boolean ordered, boolean standstill, double seconds, String detail)
             implements RunEvent {}
 
     /** A trial ended; the verdict is the worst of its checks and of what broke it. */

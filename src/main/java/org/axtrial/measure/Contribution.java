@@ -20,8 +20,8 @@ public record Contribution(
 
     public Contribution {
         if (!(standardUncertainty >= 0) || Double.isInfinite(standardUncertainty)) {
-            throw new IllegalArgumentException(name + ": standard uncertainty must be finite and not negative, got "
-                    + standardUncertainty);
+            throw new IllegalArgumentException(
+                    name + ": standard uncertainty must be finite and not negative, got " + standardUncertainty);
         }
     }
 

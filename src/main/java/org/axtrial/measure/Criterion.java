@@ -97,6 +97,8 @@ public sealed interface Criterion {
     }
 
     /**
+     * Two limits without a nominal value.
+     *
      * @param low lower limit
      * @param high upper limit, above {@code low}, in the same unit
      */
@@ -104,8 +106,7 @@ public sealed interface Criterion {
 
         public Between {
             if (low.unit() != high.unit() || !(low.value() < high.value())) {
-                throw new IllegalArgumentException(
-                        "limits must have one unit and grow, got " + low + " and " + high);
+                throw new IllegalArgumentException("limits must have one unit and grow, got " + low + " and " + high);
             }
         }
 

@@ -50,7 +50,8 @@ public record Measurement(
             throw new IllegalArgumentException(name + " is not finite: " + value);
         }
         if (!(resolution >= 0) || Double.isInfinite(resolution)) {
-            throw new IllegalArgumentException(name + ": resolution must be finite and not negative, got " + resolution);
+            throw new IllegalArgumentException(
+                    name + ": resolution must be finite and not negative, got " + resolution);
         }
     }
 

@@ -72,7 +72,9 @@ public record AxisScale(
 
     /** Register counts for one motor revolution. */
     public double countsPerMotorRevolution() {
-        return ratio(BigInteger.valueOf(encoderCounts).multiply(BigInteger.valueOf(gearDenominator)), BigInteger.valueOf(gearNumerator));
+        return ratio(
+                BigInteger.valueOf(encoderCounts).multiply(BigInteger.valueOf(gearDenominator)),
+                BigInteger.valueOf(gearNumerator));
     }
 
     /** Register counts for one load revolution, sign apart. */
@@ -91,7 +93,8 @@ public record AxisScale(
 
     private static double ratio(BigInteger numerator, BigInteger denominator) {
         BigInteger divisor = numerator.gcd(denominator);
-        return numerator.divide(divisor).doubleValue() / denominator.divide(divisor).doubleValue();
+        return numerator.divide(divisor).doubleValue()
+                / denominator.divide(divisor).doubleValue();
     }
 
     /**
@@ -156,15 +159,16 @@ public record AxisScale(
             case ANGULAR_ACCELERATION -> Unit.REVOLUTION_PER_SECOND_SQUARED.convert(revolutions, to);
             case LENGTH -> Unit.MILLIMETRE.convert(revolutions * leadMillimetres(to), to);
             case LINEAR_SPEED -> Unit.MILLIMETRE_PER_SECOND.convert(revolutions * leadMillimetres(to), to);
-            case LINEAR_ACCELERATION -> Unit.MILLIMETRE_PER_SECOND_SQUARED.convert(revolutions * leadMillimetres(to), to);
+            case LINEAR_ACCELERATION ->
+                Unit.MILLIMETRE_PER_SECOND_SQUARED.convert(revolutions * leadMillimetres(to), to);
             default -> throw new IllegalStateException("not a motion unit: " + to.symbol());
         };
     }
 
     private double leadMillimetres(Unit asked) {
         if (lead == null) {
-            throw new IllegalArgumentException(
-                    "this axis is rotary and has no lead, so " + asked.symbol() + " means nothing on it; use deg, rev or count");
+            throw new IllegalArgumentException("this axis is rotary and has no lead, so " + asked.symbol()
+                    + " means nothing on it; use deg, rev or count");
         }
         return lead.in(Unit.MILLIMETRE);
     }

@@ -31,8 +31,7 @@ public record Quantity(double value, Unit unit) {
     public static Quantity parse(String text) {
         Matcher matcher = TEXT.matcher(text.strip());
         if (!matcher.matches()) {
-            throw new IllegalArgumentException(
-                    "expected a number and a unit such as \"10 mm\", got \"" + text + "\"");
+            throw new IllegalArgumentException("expected a number and a unit such as \"10 mm\", got \"" + text + "\"");
         }
         Unit unit = Unit.of(matcher.group(2))
                 .orElseThrow(() -> new IllegalArgumentException(
@@ -51,7 +50,9 @@ public record Quantity(double value, Unit unit) {
 
     @Override
     public String toString() {
-        String number = value == Math.rint(value) && Math.abs(value) < 1e15 ? Long.toString((long) value) : Double.toString(value);
+        String number = value == Math.rint(value) && Math.abs(value) < 1e15
+                ? Long.toString((long) value)
+                : Double.toString(value);
         return unit == Unit.ONE ? number : number + " " + unit.symbol();
     }
 }

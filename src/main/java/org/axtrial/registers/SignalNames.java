@@ -58,12 +58,33 @@ public final class SignalNames {
     /** Signals that a description of the style must declare. */
     public static List<String> required(CommandStyle style) {
         return switch (style) {
-            case CIA402 -> List.of(
-                    POSITION, SPEED, TORQUE, STATUS, FAULT_CODE, CONTROL, MODE, MODE_DISPLAY, TARGET_POSITION,
-                    TARGET_SPEED, PROFILE_SPEED, PROFILE_ACCELERATION);
-            case DIRECT -> List.of(
-                    POSITION, SPEED, TORQUE, STATUS, FAULT_CODE, COMMAND, RELATIVE_MOVE, ABSOLUTE_MOVE,
-                    SPEED_COMMAND, PROFILE_SPEED, PROFILE_ACCELERATION);
+            case CIA402 ->
+                List.of(
+                        POSITION,
+                        SPEED,
+                        TORQUE,
+                        STATUS,
+                        FAULT_CODE,
+                        CONTROL,
+                        MODE,
+                        MODE_DISPLAY,
+                        TARGET_POSITION,
+                        TARGET_SPEED,
+                        PROFILE_SPEED,
+                        PROFILE_ACCELERATION);
+            case DIRECT ->
+                List.of(
+                        POSITION,
+                        SPEED,
+                        TORQUE,
+                        STATUS,
+                        FAULT_CODE,
+                        COMMAND,
+                        RELATIVE_MOVE,
+                        ABSOLUTE_MOVE,
+                        SPEED_COMMAND,
+                        PROFILE_SPEED,
+                        PROFILE_ACCELERATION);
         };
     }
 }

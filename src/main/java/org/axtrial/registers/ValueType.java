@@ -36,6 +36,8 @@ public enum ValueType {
     }
 
     public static Optional<ValueType> of(String spelling) {
-        return Arrays.stream(values()).filter(type -> type.spelling.equals(spelling)).findFirst();
+        return Arrays.stream(values())
+                .filter(type -> type.spelling.equals(spelling))
+                .findFirst();
     }
 }

@@ -15,6 +15,8 @@ import java.time.Duration;
 public record SimulationSpec(Motor motor, Load load, Feedback feedback, Loops loops, Wire wire, long seed) {
 
     /**
+     * The motor and what it can give.
+     *
      * @param ratedTorque N·m, positive
      * @param maxTorque percent of rated torque, 1 … 1000
      * @param inertia rotor inertia in kg·m², positive
@@ -106,6 +108,8 @@ public record SimulationSpec(Motor motor, Load load, Feedback feedback, Loops lo
     }
 
     /**
+     * What the position register counts.
+     *
      * @param encoderCounts counts in one motor revolution, 1 … 2³²
      * @param gearNumerator encoder counts … positive
      * @param gearDenominator … for so many register counts, positive
@@ -126,6 +130,8 @@ public record SimulationSpec(Motor motor, Load load, Feedback feedback, Loops lo
     }
 
     /**
+     * Tuning of the torque, speed and position loops.
+     *
      * @param torqueBandwidth Hz, of the closed current loop seen as first order
      * @param speedBandwidth Hz, of the speed PI loop; its gains follow from the total inertia
      * @param positionGain Kv in 1/s
@@ -156,6 +162,8 @@ public record SimulationSpec(Motor motor, Load load, Feedback feedback, Loops lo
     }
 
     /**
+     * How fast the drive answers.
+     *
      * @param shortest shortest time from request to reply
      * @param longest longest time from request to reply, not below {@code shortest}; each exchange takes a seeded
      *     random time between
