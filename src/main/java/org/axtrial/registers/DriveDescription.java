@@ -13,7 +13,7 @@ import java.util.Optional;
  * @param signals all signals by name, in file order; {@link SignalNames} lists the names each style needs
  * @param statusBits for the direct style: bit number in {@code status} by meaning ({@code ready}, {@code enabled},
  *     {@code fault}, {@code moving}, {@code inPosition}); empty for {@code cia402}, whose bits the standard fixes
- * @param commands for the direct style: the value written to {@code command} by meaning ({@code enable},
+ * @param commands for the direct style: the value written to the command register by meaning ({@code enable},
  *     {@code disable}, {@code stop}, {@code resetFault}); empty for {@code cia402}
  * @param identity constants that prove the right drive answers
  * @param parameters what the as-found / as-left record reads
