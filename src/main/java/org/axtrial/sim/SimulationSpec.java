@@ -118,9 +118,9 @@ public record SimulationSpec(Motor motor, Load load, Feedback feedback, Loops lo
     public record Feedback(long encoderCounts, long gearNumerator, long gearDenominator, long startCounts) {
 
         public Feedback {
-            positive("encoder counts", encoderCounts);
-            positive("gear numerator", gearNumerator);
-            positive("gear denominator", gearDenominator);
+            positive("encoder counts", (double) encoderCounts);
+            positive("gear numerator", (double) gearNumerator);
+            positive("gear denominator", (double) gearDenominator);
         }
 
         /** Register counts for one motor revolution. */
