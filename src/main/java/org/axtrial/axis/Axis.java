@@ -2,6 +2,7 @@ package org.axtrial.axis;
 
 import java.time.Duration;
 import org.axtrial.quantity.Quantity;
+import org.axtrial.time.TimeSource;
 
 /**
  * One axis in engineering units, held inside its envelope.
@@ -12,6 +13,9 @@ import org.axtrial.quantity.Quantity;
 public interface Axis {
 
     AxisSetup setup();
+
+    /** The clock that this axis and its drive live on: real, or virtual in a rehearsal. */
+    TimeSource time();
 
     /** Where events of this axis go from now on. */
     void listen(AxisListener listener);
