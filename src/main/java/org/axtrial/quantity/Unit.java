@@ -125,6 +125,30 @@ public enum Unit {
         return value * size / target.size;
     }
 
+    /**
+     * The unit of a rate: position unit per second, or speed unit per second.
+     *
+     * @throws IllegalArgumentException for a unit that no motion is told in
+     */
+    public Unit perSecond() {
+        return switch (this) {
+            case REVOLUTION -> REVOLUTION_PER_SECOND;
+            case DEGREE -> DEGREE_PER_SECOND;
+            case RADIAN -> RADIAN_PER_SECOND;
+            case METRE -> METRE_PER_SECOND;
+            case MILLIMETRE -> MILLIMETRE_PER_SECOND;
+            case COUNT -> COUNT_PER_SECOND;
+            case REVOLUTION_PER_SECOND -> REVOLUTION_PER_SECOND_SQUARED;
+            case REVOLUTION_PER_MINUTE -> REVOLUTION_PER_MINUTE_PER_SECOND;
+            case DEGREE_PER_SECOND -> DEGREE_PER_SECOND_SQUARED;
+            case RADIAN_PER_SECOND -> RADIAN_PER_SECOND_SQUARED;
+            case METRE_PER_SECOND -> METRE_PER_SECOND_SQUARED;
+            case MILLIMETRE_PER_SECOND -> MILLIMETRE_PER_SECOND_SQUARED;
+            case COUNT_PER_SECOND -> COUNT_PER_SECOND_SQUARED;
+            default -> throw new IllegalArgumentException("no unit for " + symbol + " per second");
+        };
+    }
+
     /** The unit with the given spelling; {@code r/min} and {@code µm} are accepted beside {@code rpm} and {@code um}. */
     public static Optional<Unit> of(String spelling) {
         return Arrays.stream(values())
