@@ -101,7 +101,8 @@ final class Connection {
             }
         }
         if (have > need) {
-            throw new InvalidReplyException("the reply is " + need + " bytes long by its header, but " + have + " came");
+            throw new InvalidReplyException(
+                    "the reply is " + need + " bytes long by its header, but " + have + " came");
         }
         return Arrays.copyOf(bytes, need);
     }

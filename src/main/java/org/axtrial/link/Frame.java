@@ -52,7 +52,8 @@ final class Frame {
         int protocol = unsignedShort(header, 2);
         int length = unsignedShort(header, 4);
         if (protocol != 0) {
-            throw new InvalidReplyException("protocol id " + protocol + " instead of 0; the peer does not speak Modbus");
+            throw new InvalidReplyException(
+                    "protocol id " + protocol + " instead of 0; the peer does not speak Modbus");
         }
         if (length < 3 || length > LARGEST - HEADER) {
             throw new InvalidReplyException("length field " + length + " outside 3 … " + (LARGEST - HEADER));
@@ -92,8 +93,7 @@ final class Frame {
 
     private static ModbusResponse read(int function, byte[] frame) throws InvalidReplyException {
         ModbusResponse response = ModbusResponse.createModbusResponse(function);
-        try (DataInputStream data =
-                new DataInputStream(new ByteArrayInputStream(frame, DATA, frame.length - DATA))) {
+        try (DataInputStream data = new DataInputStream(new ByteArrayInputStream(frame, DATA, frame.length - DATA))) {
             response.readData(data);
             return response;
         } catch (IOException e) {

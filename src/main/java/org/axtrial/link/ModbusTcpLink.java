@@ -130,8 +130,7 @@ public final class ModbusTcpLink implements RegisterLink {
         try {
             Connection open = connection;
             if (open == null || closed) {
-                throw new LinkLostException(
-                        peer() + ": not connected; nothing was sent for " + request.registers());
+                throw new LinkLostException(peer() + ": not connected; nothing was sent for " + request.registers());
             }
             if (request.writes()) {
                 checkIdle(open, request);
@@ -193,10 +192,9 @@ public final class ModbusTcpLink implements RegisterLink {
     }
 
     private LinkException lost(Request request, IOException cause) {
-        String what =
-                cause instanceof SocketTimeoutException
-                        ? "no complete reply within " + deadline.toMillis() + " ms"
-                        : closed ? "the link was closed while waiting for the reply" : "no valid reply";
+        String what = cause instanceof SocketTimeoutException
+                ? "no complete reply within " + deadline.toMillis() + " ms"
+                : closed ? "the link was closed while waiting for the reply" : "no valid reply";
         String message = peer() + ": " + what + " to function " + request.function() + " for " + request.registers()
                 + " (" + cause.getMessage() + "); the connection is closed";
         // A failed send counts as sent: part of the frame, or all of it, may have left before the failure showed.
