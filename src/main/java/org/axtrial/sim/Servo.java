@@ -203,7 +203,9 @@ final class Servo {
 
     /** Whether the shaft has been in the window about its target for the time asked; false in endless motion. */
     boolean inPosition() {
-        return stepsInPosition >= inPositionSteps && Math.abs(profile.target() - counts) <= inPositionCounts;
+        return energised
+                && stepsInPosition >= inPositionSteps
+                && Math.abs(profile.target() - counts) <= inPositionCounts;
     }
 
     /** Whether the shaft was too far from its demand for too long. */
