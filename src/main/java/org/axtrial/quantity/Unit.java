@@ -62,6 +62,20 @@ public enum Unit {
     /** Only differences and plain readings of one scale are used, so no offset is needed. */
     DEGREE_CELSIUS("degC", Dimension.TEMPERATURE, 1),
 
+    KILOGRAM_SQUARE_METRE("kgm2", Dimension.INERTIA, 1e4),
+    KILOGRAM_SQUARE_CENTIMETRE("kgcm2", Dimension.INERTIA, 1),
+
+    KILOGRAM("kg", Dimension.MASS, 1),
+    NEWTON("N", Dimension.FORCE, 1),
+    NEWTON_METRE_SECOND_PER_RADIAN("Nms/rad", Dimension.ROTARY_DAMPING, 1),
+
+    /** Cycles; the gain of a position loop is a plain rate and never told in hertz. */
+    HERTZ("Hz", Dimension.FREQUENCY, 1),
+    PER_SECOND("1/s", Dimension.RATE, 1),
+
+    VOLT("V", Dimension.VOLTAGE, 1),
+    AMPERE("A", Dimension.CURRENT, 1),
+
     ONE("1", Dimension.NUMBER, 1);
 
     private final String symbol;
@@ -100,6 +114,9 @@ public enum Unit {
             case MILLINEWTON_METRE -> "mN·m";
             case PER_MILLE -> "‰";
             case DEGREE_CELSIUS -> "°C";
+            case KILOGRAM_SQUARE_METRE -> "kg·m²";
+            case KILOGRAM_SQUARE_CENTIMETRE -> "kg·cm²";
+            case NEWTON_METRE_SECOND_PER_RADIAN -> "N·m·s/rad";
             case ONE -> "";
             default -> symbol;
         };
