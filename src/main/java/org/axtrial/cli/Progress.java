@@ -61,7 +61,9 @@ final class Progress implements Consumer<RunEvent> {
         } else if (event instanceof RunEvent.CheckJudged check) {
             checked(check);
         } else if (event instanceof RunEvent.TrialBroken broken) {
-            String place = broken.place().map(at -> "\n      at " + at + "  " + at.text()).orElse("");
+            String place = broken.place()
+                    .map(at -> "\n      at " + at + "  " + at.text())
+                    .orElse("");
             note(broken.key(), broken.verdict().printed() + "  " + broken.message() + place);
             plain(broken.key(), broken.verdict().printed(), broken.message() + place);
         } else if (event instanceof RunEvent.AxisStopped stopped) {
@@ -81,7 +83,10 @@ final class Progress implements Consumer<RunEvent> {
             axisWidth = Math.max(axisWidth, axis.name().length());
             axes.put(axis.name(), new Status());
         });
-        started.info().plan().forEach(trial -> trialWidth = Math.max(trialWidth, trial.trial().length()));
+        started.info()
+                .plan()
+                .forEach(
+                        trial -> trialWidth = Math.max(trialWidth, trial.trial().length()));
     }
 
     private void checked(RunEvent.CheckJudged check) {

@@ -1,5 +1,6 @@
 package org.axtrial.site;
 
+import java.io.IOException;
 import java.time.Instant;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
@@ -44,7 +45,7 @@ public final class Rig implements AutoCloseable {
         for (SiteAxis axis : site.axes()) {
             try {
                 rig.add(axis, how);
-            } catch (LinkLostException | MissingSimulationException e) {
+            } catch (LinkLostException | IOException | MissingSimulationException e) {
                 troubles.add(axis.name() + ": " + e.getMessage());
             }
         }
@@ -55,16 +56,16 @@ public final class Rig implements AutoCloseable {
         return rig;
     }
 
-    private void add(SiteAxis axis, How how) throws LinkLostException, MissingSimulationException {
+    private void add(SiteAxis axis, How how) throws LinkLostException, IOException, MissingSimulationException {
         switch (how) {
             case REAL -> {
-                Endpoint endpoint = axis.endpoint();
-                connect(axis, endpoint.host(), endpoint.port(), endpoint.unit());
+                connect(axis, axis.endpoint().host(), axis.endpoint().port());
             }
             case SIMULATED -> {
-                int unit = axis.endpoint().unit();
-                SimulatedServer server = keep(SimulatedServer.start(LOOPBACK, 0, Map.of(unit, simulated(axis))));
-                connect(axis, LOOPBACK, server.port(), unit);
+                connect(
+                        axis,
+                        LOOPBACK,
+                        serve(simulated(axis), axis.endpoint().unit()).port());
                 axes.get(axis.name()).arm();
             }
             case REHEARSAL -> {
@@ -79,13 +80,19 @@ public final class Rig implements AutoCloseable {
         return new SimulatedDrive(
                 axis.name(),
                 axis.drive(),
-                axis.simulation().orElseThrow(() -> new MissingSimulationException(
-                        "the site file does not say how to simulate this axis; add a simulate: block to it")));
+                axis.simulation()
+                        .orElseThrow(() -> new MissingSimulationException(
+                                "the site file does not say how to simulate this axis; add a simulate: block to it")));
     }
 
-    private void connect(SiteAxis axis, String host, int port, int unit) throws LinkLostException {
+    private SimulatedServer serve(SimulatedDrive drive, int unit) throws IOException {
+        return keep(SimulatedServer.start(LOOPBACK, 0, Map.of(unit, drive)));
+    }
+
+    private void connect(SiteAxis axis, String host, int port) throws LinkLostException {
         SystemTime time = SystemTime.INSTANCE;
-        add(axis, keep(ModbusTcpLink.open(host, port, unit, axis.linkDeadline(), time)), time);
+        Endpoint endpoint = axis.endpoint();
+        add(axis, keep(ModbusTcpLink.open(host, port, endpoint.unit(), endpoint.deadline(), time)), time);
     }
 
     private void add(SiteAxis axis, RegisterLink link, TimeSource time) {
