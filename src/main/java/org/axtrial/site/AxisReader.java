@@ -6,6 +6,7 @@ import java.util.Optional;
 import java.util.regex.Pattern;
 import org.axtrial.axis.AxisSetup;
 import org.axtrial.axis.AxisSetup.AfterTrial;
+import org.axtrial.axis.AxisSetup.PositionZero;
 import org.axtrial.axis.Envelope;
 import org.axtrial.quantity.AxisScale;
 import org.axtrial.quantity.Quantity;
@@ -106,6 +107,7 @@ final class AxisReader {
                 name(),
                 scale.get(),
                 unit.get(),
+                map.text("zero").orElse("start").equals("drive") ? PositionZero.DRIVE : PositionZero.RUN_START,
                 envelope.get(),
                 speed.get(),
                 acceleration.get(),

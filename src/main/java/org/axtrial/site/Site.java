@@ -14,6 +14,7 @@ import java.util.Map;
  * @param machine what it says of the machine, in file order
  * @param operator who runs the tests by default; empty string if the file does not say
  * @param decisionRule how values are judged
+ * @param target what a run works with, unless the command says otherwise: {@code REAL} or {@code SIMULATED}
  * @param parallel whether axes may move at the same time
  * @param scripts scripts to run when none are named, in order; they exist
  * @param axes the axes under test, in file order, at least one
@@ -24,6 +25,7 @@ public record Site(
         Map<String, String> machine,
         String operator,
         DecisionRule decisionRule,
+        How target,
         boolean parallel,
         List<Path> scripts,
         List<SiteAxis> axes) {

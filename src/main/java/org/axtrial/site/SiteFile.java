@@ -53,6 +53,7 @@ public final class SiteFile {
         Map<String, String> machine = lines("machine", MACHINE);
         String operator = top.text("operator").orElse("");
         top.text("decisionRule"); // simple is the only rule so far
+        How target = top.text("target").orElse("real").equals("simulated") ? How.SIMULATED : How.REAL;
         boolean parallel = top.bool("parallel").orElse(false);
         List<Path> scripts = top.has("scripts") ? namedScripts() : scriptsBeside();
         List<SiteAxis> axes = axes();
@@ -60,7 +61,7 @@ public final class SiteFile {
             return Optional.empty();
         }
         return Optional.of(
-                new Site(document.file(), job, machine, operator, DecisionRule.SIMPLE, parallel, scripts, axes));
+                new Site(document.file(), job, machine, operator, DecisionRule.SIMPLE, target, parallel, scripts, axes));
     }
 
     private Map<String, String> lines(String key, List<String> known) {
