@@ -8,6 +8,7 @@ import java.io.PrintStream;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.util.Optional;
+import org.jspecify.annotations.Nullable;
 
 /** The screen and the keyboard. The only place that touches the standard streams. */
 final class Terminal {
@@ -40,7 +41,7 @@ final class Terminal {
         return new PrintStream(stream, true, charset);
     }
 
-    private static boolean isTerminal(Console console) {
+    private static boolean isTerminal(@Nullable Console console) {
         // From Java 22 on there is a console object for redirected streams, too; TERM is not set for a plain pipe of a
         // service, and "dumb" says that lines cannot be rewritten.
         String term = System.getenv().getOrDefault("TERM", "");

@@ -2,6 +2,7 @@ package org.axtrial.drive;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.axtrial.quantity.Unit;
 import org.axtrial.registers.DriveDescription;
 import org.axtrial.registers.RegisterCodec;
 import org.axtrial.registers.SignalNames;
@@ -25,9 +26,9 @@ final class Profile {
             writes.add(positive(description.signal(SignalNames.PROFILE_DECELERATION), limits.acceleration()));
         }
         if (limits.torque().isPresent()) {
-            writes.add(positive(
-                    description.signal(SignalNames.TORQUE_LIMIT),
-                    limits.torque().getAsDouble()));
+            SignalSpec torqueLimit = description.signal(SignalNames.TORQUE_LIMIT);
+            writes.add(
+                    positive(torqueLimit, Unit.PERCENT.convert(limits.torque().getAsDouble(), torqueLimit.unit())));
         }
         return writes;
     }

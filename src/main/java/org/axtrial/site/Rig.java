@@ -19,6 +19,7 @@ import org.axtrial.sim.SimulatedServer;
 import org.axtrial.time.SystemTime;
 import org.axtrial.time.TimeSource;
 import org.axtrial.time.VirtualTime;
+import org.slf4j.LoggerFactory;
 
 /**
  * The axes of a site, opened. Owns every connection, simulated drive and server, and closes them in reverse order.
@@ -58,20 +59,14 @@ public final class Rig implements AutoCloseable {
 
     private void add(SiteAxis axis, How how) throws LinkLostException, IOException, MissingSimulationException {
         switch (how) {
-            case REAL -> {
-                connect(axis, axis.endpoint().host(), axis.endpoint().port());
-            }
+            case REAL -> connect(axis, axis.endpoint().host(), axis.endpoint().port());
             case SIMULATED -> {
-                connect(
-                        axis,
-                        LOOPBACK,
-                        serve(simulated(axis), axis.endpoint().unit()).port());
-                axes.get(axis.name()).arm();
+                SimulatedServer server = serve(simulated(axis), axis.endpoint().unit());
+                connect(axis, LOOPBACK, server.port()).arm();
             }
             case REHEARSAL -> {
                 VirtualTime time = new VirtualTime(Instant.EPOCH);
-                add(axis, keep(new InProcessLink(simulated(axis), time)), time);
-                axes.get(axis.name()).arm();
+                add(axis, keep(new InProcessLink(simulated(axis), time)), time).arm();
             }
         }
     }
@@ -89,15 +84,17 @@ public final class Rig implements AutoCloseable {
         return keep(SimulatedServer.start(LOOPBACK, 0, Map.of(unit, drive)));
     }
 
-    private void connect(SiteAxis axis, String host, int port) throws LinkLostException {
+    private Axis connect(SiteAxis axis, String host, int port) throws LinkLostException {
         SystemTime time = SystemTime.INSTANCE;
         Endpoint endpoint = axis.endpoint();
-        add(axis, keep(ModbusTcpLink.open(host, port, endpoint.unit(), endpoint.deadline(), time)), time);
+        return add(axis, keep(ModbusTcpLink.open(host, port, endpoint.unit(), endpoint.deadline(), time)), time);
     }
 
-    private void add(SiteAxis axis, RegisterLink link, TimeSource time) {
-        axes.put(axis.name(), Axis.over(axis.setup(), Drive.over(link, axis.drive(), time), time));
+    private Axis add(SiteAxis axis, RegisterLink link, TimeSource time) {
+        Axis opened = Axis.over(axis.setup(), Drive.over(link, axis.drive(), time), time);
+        axes.put(axis.name(), opened);
         peers.put(axis.name(), link.peer());
+        return opened;
     }
 
     private <T extends AutoCloseable> T keep(T resource) {
@@ -126,12 +123,16 @@ public final class Rig implements AutoCloseable {
     @Override
     public void close() {
         while (!open.isEmpty()) {
-            try {
-                open.pop().close();
-            } catch (Exception e) {
-                // A connection that cannot be closed properly is gone as well; the others must still be closed.
-                continue;
-            }
+            closeQuietly(open.pop());
+        }
+    }
+
+    /** A connection that cannot be closed properly is gone as well, and the others must still be closed. */
+    private static void closeQuietly(AutoCloseable resource) {
+        try {
+            resource.close();
+        } catch (Exception e) {
+            LoggerFactory.getLogger(Rig.class).warn("could not close {}", resource, e);
         }
     }
 }

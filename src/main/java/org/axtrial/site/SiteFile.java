@@ -60,8 +60,8 @@ public final class SiteFile {
         if (!document.problems().isEmpty()) {
             return Optional.empty();
         }
-        return Optional.of(
-                new Site(document.file(), job, machine, operator, DecisionRule.SIMPLE, target, parallel, scripts, axes));
+        return Optional.of(new Site(
+                document.file(), job, machine, operator, DecisionRule.SIMPLE, target, parallel, scripts, axes));
     }
 
     private Map<String, String> lines(String key, List<String> known) {
