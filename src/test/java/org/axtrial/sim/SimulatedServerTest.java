@@ -12,6 +12,7 @@ import com.digitalpetri.modbus.pdu.WriteSingleRegisterRequest;
 import com.digitalpetri.modbus.tcp.client.NettyTcpClientTransport;
 import java.io.DataInputStream;
 import java.io.IOException;
+import java.net.InetAddress;
 import java.net.Socket;
 import java.net.SocketException;
 import java.net.SocketTimeoutException;
@@ -19,6 +20,7 @@ import java.nio.ByteBuffer;
 import java.time.Duration;
 import java.util.HexFormat;
 import java.util.Map;
+import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 import java.util.function.IntPredicate;
 import org.axtrial.time.SystemTime;
@@ -41,6 +43,7 @@ class SimulatedServerTest {
     private final TimeSource time = SystemTime.INSTANCE;
     private final SimulatedDrive cia402 = new SimulatedDrive("cia402", InventedDrives.cia402(), InventedDrives.axis());
     private final SimulatedDrive direct = new SimulatedDrive("direct", InventedDrives.direct(), InventedDrives.axis());
+    private Optional<ModbusTcpClient> independent = Optional.empty();
     private SimulatedServer server;
 
     @BeforeEach
@@ -49,13 +52,16 @@ class SimulatedServerTest {
     }
 
     @AfterEach
-    void close() {
+    void close() throws Exception {
+        if (independent.isPresent()) {
+            independent.get().disconnect();
+        }
         server.close();
     }
 
     /** A bare socket that fails a read after 10 s instead of hanging. */
     private Socket socket() throws IOException {
-        Socket socket = new Socket(LOCAL, server.port());
+        Socket socket = new Socket(InetAddress.getLoopbackAddress(), server.port());
         socket.setSoTimeout(10_000);
         return socket;
     }
@@ -156,7 +162,8 @@ class SimulatedServerTest {
                     })
                     .isInstanceOf(SocketException.class);
         }
-        assertThatThrownBy(() -> new Socket(LOCAL, port).close()).isInstanceOf(IOException.class);
+        assertThatThrownBy(() -> new Socket(InetAddress.getLoopbackAddress(), port).close())
+                .isInstanceOf(IOException.class);
     }
 
     private static long threads(int port) {
@@ -233,71 +240,68 @@ class SimulatedServerTest {
     @Test
     void anIndependentClientReadsAndMovesTheDirectDrive() throws Exception {
         ModbusTcpClient client = client();
-        try (var open = client.open()) {
-            awaitStatus(client, DIRECT_UNIT, status -> (status & 1) != 0);
-            assertThatThrownBy(() -> writeWide(client, DIRECT_UNIT, 22, 0x8813_0000))
-                    .isInstanceOf(ModbusResponseException.class);
-            client.writeSingleRegister(DIRECT_UNIT, new WriteSingleRegisterRequest(20, 1));
-            awaitStatus(client, DIRECT_UNIT, status -> (status & 2) != 0);
-            // int32 5000, low word first: 1388 0000.
-            writeWide(client, DIRECT_UNIT, 22, 0x1388_0000);
-            awaitStatus(client, DIRECT_UNIT, status -> (status & 16) != 0);
-            int words = readWide(client, DIRECT_UNIT, 0);
-            assertThat(Integer.rotateLeft(words, 16)).isCloseTo(5000, within(20));
-            assertThat(direct.motionsStarted()).isEqualTo(1);
-        }
+        awaitStatus(client, DIRECT_UNIT, status -> (status & 1) != 0);
+        assertThatThrownBy(() -> writeWide(client, DIRECT_UNIT, 22, 0x8813_0000))
+                .isInstanceOf(ModbusResponseException.class);
+        client.writeSingleRegister(DIRECT_UNIT, new WriteSingleRegisterRequest(20, 1));
+        awaitStatus(client, DIRECT_UNIT, status -> (status & 2) != 0);
+        // int32 5000, low word first: 1388 0000.
+        writeWide(client, DIRECT_UNIT, 22, 0x1388_0000);
+        awaitStatus(client, DIRECT_UNIT, status -> (status & 16) != 0);
+        int words = readWide(client, DIRECT_UNIT, 0);
+        assertThat(Integer.rotateLeft(words, 16)).isCloseTo(5000, within(20));
+        assertThat(direct.motionsStarted()).isEqualTo(1);
     }
 
     @Test
     void anIndependentClientReadsAndMovesTheCia402Drive() throws Exception {
         ModbusTcpClient client = client();
-        try (var open = client.open()) {
-            awaitStatus(client, CIA402_UNIT, status -> (status & 0x4F) == 0x40);
-            client.writeSingleRegister(CIA402_UNIT, new WriteSingleRegisterRequest(21, 1));
-            client.writeSingleRegister(CIA402_UNIT, new WriteSingleRegisterRequest(20, 0x06));
-            awaitStatus(client, CIA402_UNIT, status -> (status & 0x6F) == 0x21);
-            client.writeSingleRegister(CIA402_UNIT, new WriteSingleRegisterRequest(20, 0x07));
-            awaitStatus(client, CIA402_UNIT, status -> (status & 0x6F) == 0x23);
-            client.writeSingleRegister(CIA402_UNIT, new WriteSingleRegisterRequest(20, 0x0F));
-            awaitStatus(client, CIA402_UNIT, status -> (status & 0x6F) == 0x27);
-            writeWide(client, CIA402_UNIT, 22, -5000);
-            client.writeSingleRegister(CIA402_UNIT, new WriteSingleRegisterRequest(20, 0x1F));
-            awaitStatus(client, CIA402_UNIT, status -> (status & 0x1000) != 0);
-            client.writeSingleRegister(CIA402_UNIT, new WriteSingleRegisterRequest(20, 0x0F));
-            awaitStatus(client, CIA402_UNIT, status -> (status & 0x1400) == 0x0400);
-            assertThat(readWide(client, CIA402_UNIT, 0)).isCloseTo(-5000, within(20));
-        }
+        awaitStatus(client, CIA402_UNIT, status -> (status & 0x4F) == 0x40);
+        client.writeSingleRegister(CIA402_UNIT, new WriteSingleRegisterRequest(21, 1));
+        client.writeSingleRegister(CIA402_UNIT, new WriteSingleRegisterRequest(20, 0x06));
+        awaitStatus(client, CIA402_UNIT, status -> (status & 0x6F) == 0x21);
+        client.writeSingleRegister(CIA402_UNIT, new WriteSingleRegisterRequest(20, 0x07));
+        awaitStatus(client, CIA402_UNIT, status -> (status & 0x6F) == 0x23);
+        client.writeSingleRegister(CIA402_UNIT, new WriteSingleRegisterRequest(20, 0x0F));
+        awaitStatus(client, CIA402_UNIT, status -> (status & 0x6F) == 0x27);
+        writeWide(client, CIA402_UNIT, 22, -5000);
+        client.writeSingleRegister(CIA402_UNIT, new WriteSingleRegisterRequest(20, 0x1F));
+        awaitStatus(client, CIA402_UNIT, status -> (status & 0x1000) != 0);
+        client.writeSingleRegister(CIA402_UNIT, new WriteSingleRegisterRequest(20, 0x0F));
+        awaitStatus(client, CIA402_UNIT, status -> (status & 0x1400) == 0x0400);
+        assertThat(readWide(client, CIA402_UNIT, 0)).isCloseTo(-5000, within(20));
     }
 
     @Test
     void aPositionReadWhileMovingIsNeverTorn() throws Exception {
         ModbusTcpClient client = client();
-        try (var open = client.open()) {
-            awaitStatus(client, DIRECT_UNIT, status -> (status & 1) != 0);
-            client.writeSingleRegister(DIRECT_UNIT, new WriteSingleRegisterRequest(20, 1));
-            awaitStatus(client, DIRECT_UNIT, status -> (status & 2) != 0);
-            // 3000 r/min = 3276800 counts/s: the low word runs over 50 times in a second.
-            writeWide(client, DIRECT_UNIT, 26, Integer.rotateLeft(300_000, 16));
-            int before = 0;
-            int carries = 0;
-            for (int i = 0; i < 20_000; i++) {
-                int now = Integer.rotateLeft(readWide(client, DIRECT_UNIT, 0), 16);
-                assertThat(now).isGreaterThanOrEqualTo(before);
-                carries += (now >>> 16) != (before >>> 16) ? 1 : 0;
-                before = now;
-            }
-            assertThat(carries)
-                    .as("the low word ran over, so tearing would have shown")
-                    .isGreaterThan(5);
+        awaitStatus(client, DIRECT_UNIT, status -> (status & 1) != 0);
+        client.writeSingleRegister(DIRECT_UNIT, new WriteSingleRegisterRequest(20, 1));
+        awaitStatus(client, DIRECT_UNIT, status -> (status & 2) != 0);
+        // 3000 r/min = 3276800 counts/s: the low word runs over 50 times in a second.
+        writeWide(client, DIRECT_UNIT, 26, Integer.rotateLeft(300_000, 16));
+        int before = 0;
+        int carries = 0;
+        for (int i = 0; i < 20_000; i++) {
+            int now = Integer.rotateLeft(readWide(client, DIRECT_UNIT, 0), 16);
+            assertThat(now).isGreaterThanOrEqualTo(before);
+            carries += (now >>> 16) != (before >>> 16) ? 1 : 0;
+            before = now;
         }
+        assertThat(carries)
+                .as("the low word ran over, so tearing would have shown")
+                .isGreaterThan(5);
     }
 
-    private ModbusTcpClient client() {
-        return ModbusTcpClient.create(NettyTcpClientTransport.create(config -> {
+    private ModbusTcpClient client() throws Exception {
+        ModbusTcpClient client = ModbusTcpClient.create(NettyTcpClientTransport.create(config -> {
             config.setHostname(LOCAL);
             config.setPort(server.port());
             config.setConnectPersistent(false);
         }));
+        client.connect();
+        independent = Optional.of(client);
+        return client;
     }
 
     private static void writeWide(ModbusTcpClient client, int unit, int address, int words) throws Exception {
