@@ -4,6 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.catchThrowable;
 
+import java.io.Closeable;
+import java.net.InetAddress;
 import java.net.ServerSocket;
 import java.time.Duration;
 import java.util.ArrayList;
@@ -249,6 +251,35 @@ class ModbusTcpLinkTest {
                 .isInstanceOf(LinkLostException.class)
                 .hasMessageContaining("127.0.0.1:" + port + " unit 1: no connection")
                 .hasMessageContaining("another master");
+    }
+
+    @Test
+    void anUnknownHost() {
+        // Source: RFC 2606 keeps the name "invalid" from ever being given out.
+        assertThatThrownBy(() -> ModbusTcpLink.open("drive.invalid", 502, 1, PATIENT, SystemTime.INSTANCE))
+                .isInstanceOf(LinkLostException.class)
+                .hasMessageContaining("no address is known for drive.invalid");
+    }
+
+    @Test
+    void aPeerThatDoesNotTakeTheConnectionIsGivenUpAtTheDeadline() throws Exception {
+        List<Closeable> waiting = new ArrayList<>();
+        try (ServerSocket full = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
+            assertThatThrownBy(() -> {
+                        // Nobody accepts, so the queue of the operating system fills and then connecting hangs.
+                        for (int i = 0; i < 64; i++) {
+                            ModbusTcpLink link = ModbusTcpLink.open(
+                                    "127.0.0.1", full.getLocalPort(), 1, Duration.ofMillis(50), SystemTime.INSTANCE);
+                            waiting.add(link::close);
+                        }
+                    })
+                    .isInstanceOf(LinkLostException.class)
+                    .hasMessageContaining("no connection within 50 ms");
+        } finally {
+            for (Closeable link : waiting) {
+                link.close();
+            }
+        }
     }
 
     @Test
