@@ -3,6 +3,7 @@ package org.axtrial.sim;
 import java.io.IOException;
 import java.time.Duration;
 import java.util.Arrays;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.SplittableRandom;
 import org.axtrial.link.DriveRefusedException;
@@ -20,6 +21,8 @@ import org.axtrial.time.VirtualTime;
  */
 public final class InProcessLink implements RegisterLink {
 
+    private static final int ACKNOWLEDGE = 0x05;
+    private static final int TARGET_SILENT = 0x0B;
     private static final Duration REPLY_DEADLINE = Duration.ofSeconds(1);
 
     private final SimulatedDrive drive;
@@ -59,7 +62,7 @@ public final class InProcessLink implements RegisterLink {
             throw new IllegalArgumentException("a read has function code 3 or 4, got " + readFunction);
         }
         range("address", address, 0, 0xFFFF);
-        range("number of registers", count, 1, 125);
+        range("number of registers", count, 1, Math.min(125, 0x1_0000 - address));
         byte[] request = new byte[5];
         request[0] = (byte) readFunction;
         RegisterServer.put(request, 1, address);
@@ -81,7 +84,7 @@ public final class InProcessLink implements RegisterLink {
     @Override
     public synchronized Reply writeBlock(int address, int[] words) throws LinkException {
         range("address", address, 0, 0xFFFF);
-        range("number of registers", words.length, 1, 123);
+        range("number of registers", words.length, 1, Math.min(123, 0x1_0000 - address));
         byte[] request = new byte[6 + 2 * words.length];
         request[0] = RegisterServer.WRITE_MULTIPLE;
         RegisterServer.put(request, 1, address);
@@ -154,18 +157,24 @@ public final class InProcessLink implements RegisterLink {
                 : new LinkLostException(peer() + ": " + why);
     }
 
-    private Reply reply(byte[] request, byte[] response, long sent) throws DriveRefusedException {
-        if (response[0] != request[0]) {
-            int code = response[1] & 0xFF;
-            throw new DriveRefusedException(
-                    peer() + ": the drive refused function " + request[0] + " at address "
-                            + RegisterServer.word(request, 1) + ": " + meaning(code),
-                    code);
-        }
+    private Reply reply(byte[] request, byte[] response, long sent) throws LinkException {
         boolean read = request[0] == RegisterServer.READ_HOLDING || request[0] == RegisterServer.READ_INPUT;
+        if (response[0] != request[0]) {
+            throw refused(request, response[1] & 0xFF, !read);
+        }
         int[] words = new int[read ? (response.length - 2) / 2 : 0];
         Arrays.setAll(words, i -> RegisterServer.word(response, 2 + 2 * i));
         return new Reply(words, sent, time.nanos());
+    }
+
+    private LinkException refused(byte[] request, int code, boolean write) {
+        String message = peer() + ": function " + request[0] + " at address " + RegisterServer.word(request, 1)
+                + " was answered by " + meaning(code);
+        DriveRefusedException refused = new DriveRefusedException(message, code);
+        // After acknowledge, and when a gateway heard nothing, the drive may act all the same.
+        return write && (code == ACKNOWLEDGE || code == TARGET_SILENT)
+                ? new OutcomeUnknownException(message + "; the drive may have acted, look at the axis", refused)
+                : refused;
     }
 
     /** Exception codes in the terms of MODBUS Application Protocol V1.1b3, section 7. */
@@ -175,12 +184,12 @@ public final class InProcessLink implements RegisterLink {
             case RegisterServer.ILLEGAL_DATA_ADDRESS -> "exception 02, it has no such register, or not to write";
             case RegisterServer.ILLEGAL_DATA_VALUE -> "exception 03, it does not take this many registers";
             case RegisterServer.SERVER_DEVICE_FAILURE -> "exception 04, it cannot do that now or with this value";
-            case 5 -> "exception 05, it accepted a job that takes long";
+            case ACKNOWLEDGE -> "exception 05, it accepted a job that takes long";
             case 6 -> "exception 06, it is busy";
             case 8 -> "exception 08, memory parity error";
             case 0x0A -> "exception 0A, the gateway has no path";
-            case 0x0B -> "exception 0B, the device behind the gateway does not answer";
-            default -> String.format(java.util.Locale.ROOT, "exception %02X", code);
+            case TARGET_SILENT -> "exception 0B, the device behind the gateway does not answer";
+            default -> String.format(Locale.ROOT, "exception %02X", code);
         };
     }
 

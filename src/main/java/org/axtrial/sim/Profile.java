@@ -76,7 +76,8 @@ final class Profile {
         }
         elapsed++;
         double now = elapsed * step;
-        if (!endless && now >= end) {
+        // A rounding of the phase times must not cost a whole step.
+        if (!endless && now >= end - 1e-6 * step) {
             position = target;
             speed = 0;
             running = false;
