@@ -47,7 +47,10 @@ final class AxisReader {
 
     /** Host, port and unit, by which two axes on one drive are found. */
     Optional<String> peer() {
-        return endpoint(DEADLINE).map(end -> end.host() + ":" + end.port() + " unit " + end.unit());
+        boolean doubtful = map.document().complainedWithin(map.map("endpoint").path());
+        return endpoint(DEADLINE)
+                .filter(end -> !doubtful)
+                .map(end -> end.host() + ":" + end.port() + " unit " + end.unit());
     }
 
     Optional<SiteAxis> read() {
@@ -122,19 +125,20 @@ final class AxisReader {
         if (!map.has("unit")) {
             return scale.map(AxisScale::naturalUnit);
         }
-        return QuantityReader.unit(map, "unit").filter(unit -> {
-            boolean linear = scaleReader.isLinear();
-            boolean good = Sense.POSITION.fits(unit) && (linear || !Sense.isLinear(unit));
-            if (!good) {
-                map.problem(
-                        "unit",
-                        "axis " + name() + " is " + (linear ? "linear" : "rotary") + ": expected "
-                                + Sense.POSITION.noun() + " in " + Sense.POSITION.units(linear) + ", found \""
-                                + unit.symbol()
-                                + "\"");
-            }
-            return good;
-        });
+        return QuantityReader.unit(map, "unit", Sense.POSITION.symbols(scaleReader.isLinear()))
+                .filter(unit -> {
+                    boolean linear = scaleReader.isLinear();
+                    boolean good = Sense.POSITION.fits(unit) && (linear || !Sense.isLinear(unit));
+                    if (!good) {
+                        map.problem(
+                                "unit",
+                                "axis " + name() + " is " + (linear ? "linear" : "rotary") + ": expected "
+                                        + Sense.POSITION.noun() + " in " + Sense.POSITION.units(linear) + ", found \""
+                                        + unit.symbol()
+                                        + "\"");
+                    }
+                    return good;
+                });
     }
 
     /** A value that must not exceed the envelope; by default a share of it. */

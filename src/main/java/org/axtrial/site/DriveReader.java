@@ -119,7 +119,8 @@ final class DriveReader {
         if (!shows) {
             map.problem(
                     "expected",
-                    type.spelling() + " can never show " + print(expected) + "; it needs the raw value " + print(raw));
+                    type.spelling() + " can never show " + print(expected)
+                            + (raw == expected ? "" : "; it needs the raw value " + print(raw)));
         }
         return shows;
     }

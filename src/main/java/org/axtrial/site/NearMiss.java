@@ -2,6 +2,7 @@ package org.axtrial.site;
 
 import java.util.Collection;
 import java.util.Locale;
+import java.util.Optional;
 
 /** Finds the word that was probably meant. */
 final class NearMiss {
@@ -10,16 +11,23 @@ final class NearMiss {
 
     /** {@code "; did you mean \"speed\"?"}, or nothing if no known word is close. */
     static String hint(String found, Collection<String> known) {
-        String best = "";
+        return find(found, known)
+                .map(word -> "; did you mean \"" + word + "\"?")
+                .orElse("");
+    }
+
+    /** The closest known word, if one is close: a third of the letters may differ, at least one. */
+    static Optional<String> find(String found, Collection<String> known) {
+        Optional<String> best = Optional.empty();
         int least = Math.max(1, found.length() / 3) + 1;
         for (String word : known) {
             int distance = distance(found.toLowerCase(Locale.ROOT), word.toLowerCase(Locale.ROOT));
             if (distance < least) {
                 least = distance;
-                best = word;
+                best = Optional.of(word);
             }
         }
-        return best.isEmpty() ? "" : "; did you mean \"" + best + "\"?";
+        return best;
     }
 
     /** Insertions, deletions, substitutions and swaps of neighbours that lead from one word to the other. */

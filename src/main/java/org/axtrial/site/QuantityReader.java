@@ -1,7 +1,6 @@
 package org.axtrial.site;
 
 import java.time.Duration;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.regex.Matcher;
@@ -119,17 +118,16 @@ final class QuantityReader {
         return matcher.matches() ? Unit.of(matcher.group(1)) : Optional.empty();
     }
 
-    /** A unit by its spelling; the problem is told at the key. */
-    static Optional<Unit> unit(YamlMap map, String key) {
+    /** A unit by its spelling; an unknown one is told at the key, with the spellings that would do there. */
+    static Optional<Unit> unit(YamlMap map, String key, List<String> known) {
         return map.text(key).flatMap(text -> {
             Optional<Unit> unit = Unit.of(text);
             if (unit.isEmpty()) {
-                List<String> known =
-                        Arrays.stream(Unit.values()).map(Unit::symbol).toList();
                 String hint = NearMiss.hint(text, known);
                 map.problem(
                         key,
-                        "unknown unit \"" + text + "\"" + (hint.isEmpty() ? ";" : hint) + " known: " + Unit.known());
+                        "unknown unit \"" + text + "\"" + (hint.isEmpty() ? ";" : hint) + " known: "
+                                + String.join(", ", known));
             }
             return unit;
         });

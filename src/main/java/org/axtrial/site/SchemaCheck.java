@@ -11,6 +11,7 @@ import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 import java.util.stream.Collectors;
@@ -49,25 +50,40 @@ final class SchemaCheck {
     }
 
     void check(YamlDocument document) {
-        for (Error error : schema.validate(document.root())) {
-            boolean insideChoice = error.getEvaluationPath().toString().contains("/oneOf/");
-            if (!insideChoice && !LEFT_TO_READERS.contains(error.getKeyword())) {
-                tell(document, error);
+        List<Error> errors = schema.validate(document.root()).stream()
+                .filter(error -> !error.getEvaluationPath().toString().contains("/oneOf/"))
+                .filter(error -> !LEFT_TO_READERS.contains(error.getKeyword()))
+                .toList();
+        Set<String> misspelt = new HashSet<>();
+        for (Error error : errors) {
+            if (error.getKeyword().equals("additionalProperties")) {
+                NearMiss.find(error.getProperty(), known(owner(error)))
+                        .ifPresent(meant -> misspelt.add(YamlDocument.join(path(error.getInstanceLocation()), meant)));
             }
         }
+        errors.forEach(error -> tell(document, error, misspelt));
     }
 
-    private void tell(YamlDocument document, Error error) {
+    /** @param misspelt keys that are there under a misspelt name, which is told instead of their absence */
+    private void tell(YamlDocument document, Error error, Set<String> misspelt) {
         String path = path(error.getInstanceLocation());
+        if (document.complained(path)) {
+            return;
+        }
         JsonNode owner = owner(error);
         JsonNode found = error.getInstanceNode();
         switch (error.getKeyword()) {
             case "additionalProperties" ->
                 document.keyProblem(
                         YamlDocument.join(path, error.getProperty()), unknownKey(error.getProperty(), owner));
-            case "required" -> document.missing(path, error.getProperty(), missing(error.getProperty(), owner));
+            case "required" -> {
+                if (!misspelt.contains(YamlDocument.join(path, error.getProperty()))) {
+                    document.missing(path, error.getProperty(), missing(error.getProperty(), owner));
+                }
+            }
             case "type" ->
-                document.problem(path, "expected " + noun(owner) + ", found " + YamlDocument.describe(found));
+                document.problem(
+                        path, "expected " + noun(owner, property(error)) + ", found " + YamlDocument.describe(found));
             case "enum" -> document.problem(path, notOneOf(owner, found));
             case "minimum", "maximum" ->
                 document.problem(path, "expected " + range(owner) + ", found " + YamlDocument.describe(found));
@@ -79,9 +95,13 @@ final class SchemaCheck {
     }
 
     private static String unknownKey(String key, JsonNode owner) {
-        List<String> known = List.copyOf(owner.path("properties").propertyNames());
+        List<String> known = known(owner);
         String hint = NearMiss.hint(key, known);
         return "unknown key" + (hint.isEmpty() ? ";" : hint) + " known here: " + String.join(", ", known);
+    }
+
+    private static List<String> known(JsonNode owner) {
+        return List.copyOf(owner.path("properties").propertyNames());
     }
 
     private String missing(String key, JsonNode owner) {
@@ -104,15 +124,17 @@ final class SchemaCheck {
         return values.isArray() && !values.isEmpty() ? values.get(0).toString() : "";
     }
 
-    private String noun(JsonNode owner) {
-        String example = example(owner);
+    private String noun(JsonNode owner, JsonNode property) {
+        String example = example(property);
         return switch (owner.path("type").asString("")) {
             case "object" -> "a block of keys";
             case "array" -> "a list";
             case "integer" -> "a whole number";
             case "number" -> "a number";
             case "boolean" -> "true or false";
-            default -> "text in quotes" + (example.isEmpty() ? "" : ", such as " + example);
+            default ->
+                (owner.has("pattern") ? "a value with its unit" : "text in quotes")
+                        + (example.isEmpty() ? "" : ", such as " + example);
         };
     }
 
@@ -144,13 +166,36 @@ final class SchemaCheck {
         return node;
     }
 
+    /** The schema of the key whose value is wrong, which holds the example where the type itself is shared. */
+    private JsonNode property(Error error) {
+        JsonNode root = schema.getSchemaNode();
+        JsonNode node = root;
+        JsonNode property = root;
+        NodePath path = error.getEvaluationPath();
+        for (int i = 0; i < path.getNameCount() - 1; i++) {
+            String element = path.getElement(i).toString();
+            if (element.equals("$ref")) {
+                node = referred(node);
+            } else {
+                boolean isKey = i > 0 && path.getElement(i - 1).toString().equals("properties");
+                node = node.path(element);
+                property = isKey ? node : property;
+            }
+        }
+        return property;
+    }
+
+    private JsonNode referred(JsonNode object) {
+        String name = object.path("$ref").asString().substring("#/$defs/".length());
+        return schema.getSchemaNode().path("$defs").path(name);
+    }
+
     /** An annotation of a schema object, its own or that of what it refers to. */
     private JsonNode attribute(JsonNode object, String keyword) {
         if (object.has(keyword) || !object.has("$ref")) {
             return object.path(keyword);
         }
-        String name = object.path("$ref").asString().substring("#/$defs/".length());
-        return attribute(schema.getSchemaNode().path("$defs").path(name), keyword);
+        return attribute(referred(object), keyword);
     }
 
     /** The place of a violation in the spelling of problems. */

@@ -1,5 +1,7 @@
 package org.axtrial.site;
 
+import java.util.Arrays;
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalLong;
@@ -15,6 +17,9 @@ import org.axtrial.registers.WordOrder;
 final class SignalReader {
 
     private static final Pattern NAME = Pattern.compile("[A-Za-z][A-Za-z0-9]*");
+
+    private static final List<String> UNITS =
+            Arrays.stream(Unit.values()).map(Unit::symbol).toList();
 
     private final WordOrder wordOrder;
     private final ByteOrder byteOrder;
@@ -37,7 +42,7 @@ final class SignalReader {
         }
         Optional<ValueType> type = map.text("type").flatMap(ValueType::of);
         Optional<Place> place = place(map);
-        Optional<Unit> unit = map.has("unit") ? QuantityReader.unit(map, "unit") : Optional.of(Unit.ONE);
+        Optional<Unit> unit = map.has("unit") ? QuantityReader.unit(map, "unit", UNITS) : Optional.of(Unit.ONE);
         WordOrder words = map.text("wordOrder").map(SignalReader::wordOrder).orElse(wordOrder);
         ByteOrder bytes = map.text("byteOrder").map(SignalReader::byteOrder).orElse(byteOrder);
         double scale = map.number("scale").orElse(1);
@@ -134,9 +139,7 @@ final class SignalReader {
                     "reference",
                     "expected 40001 … 49999 or 400001 … 465536 for holding registers, 30001 … 39999 or"
                             + " 300001 … 365536 for input registers, found " + reference
-                            + (reference <= 65_536 && reference >= 0
-                                    ? "; a bare register number goes into address"
-                                    : ""));
+                            + hint(reference));
             return Optional.empty();
         }
         if (table.isPresent() && table.get() != own) {
@@ -147,6 +150,13 @@ final class SignalReader {
             return Optional.empty();
         }
         return Optional.of(new Place(own, (int) address, "reference"));
+    }
+
+    private static String hint(long reference) {
+        if (isIn(reference, 10_001, 19_999)) {
+            return "; 1xxxx are discrete inputs, which hold bits and no registers";
+        }
+        return isIn(reference, 0, 9_999) ? "; a zero-based number goes into address" : "";
     }
 
     private static boolean isIn(long value, long least, long most) {

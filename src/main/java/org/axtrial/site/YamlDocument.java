@@ -21,12 +21,18 @@ final class YamlDocument {
     private final Set<String> asked = new TreeSet<>();
 
     YamlDocument(
-            Path file, JsonNode root, Map<String, YamlPlace> keys, Map<String, YamlPlace> values, Problems problems) {
+            Path file,
+            JsonNode root,
+            Map<String, YamlPlace> keys,
+            Map<String, YamlPlace> values,
+            Set<String> unreadable,
+            Problems problems) {
         this.file = file;
         this.root = root;
         this.keys = new HashMap<>(keys);
         this.values = new HashMap<>(values);
         this.problems = problems;
+        complained.addAll(unreadable);
     }
 
     Path file() {
@@ -90,9 +96,19 @@ final class YamlDocument {
         return asked;
     }
 
+    /** Where a value stands, or the nearest block around it that is there. */
     private YamlPlace valuePlace(String path) {
-        YamlPlace place = values.get(path);
-        return place == null ? YamlPlace.TOP : place;
+        for (String at = path; !at.isEmpty(); at = parent(at)) {
+            YamlPlace place = values.get(at);
+            if (place != null) {
+                return place;
+            }
+        }
+        return YamlPlace.TOP;
+    }
+
+    private static String parent(String path) {
+        return path.substring(0, Math.max(0, Math.max(path.lastIndexOf('.'), path.lastIndexOf('['))));
     }
 
     static String join(String path, String key) {

@@ -44,6 +44,7 @@ final class YamlMap {
     }
 
     boolean has(String key) {
+        document.asked(YamlDocument.join(pattern, key));
         return node != null && node.has(key);
     }
 

@@ -105,7 +105,7 @@ final class YamlSource {
         if (indentation.contains("\t")) {
             return "the line is indented with a tab; YAML wants spaces";
         }
-        String context = e.getContext() == null ? "" : e.getContext() + ": ";
+        String context = e.getContext() == null || e.getContext().isBlank() ? "" : e.getContext() + ": ";
         return "this is not YAML: " + context + e.getProblem();
     }
 }

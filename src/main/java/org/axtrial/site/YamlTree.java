@@ -4,6 +4,7 @@ import java.math.BigInteger;
 import java.nio.file.Path;
 import java.util.Collections;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.IdentityHashMap;
 import java.util.Map;
 import java.util.Optional;
@@ -32,6 +33,7 @@ final class YamlTree {
     private final Map<String, YamlPlace> keys = new HashMap<>();
     private final Map<String, YamlPlace> values = new HashMap<>();
     private final Set<Node> open = Collections.newSetFromMap(new IdentityHashMap<>());
+    private final Set<String> unreadable = new HashSet<>();
     private int nodes;
     private boolean broken;
 
@@ -47,7 +49,9 @@ final class YamlTree {
             problem("", top, "expected keys and values at the top of the file, found " + YamlDocument.describe(root));
             broken = true;
         }
-        return broken ? Optional.empty() : Optional.of(new YamlDocument(file, root, keys, values, problems));
+        return broken
+                ? Optional.empty()
+                : Optional.of(new YamlDocument(file, root, keys, values, unreadable, problems));
     }
 
     private JsonNode convert(String path, Node node) {
@@ -117,7 +121,7 @@ final class YamlTree {
             return decimal(path, node, text);
         }
         if (!tag.equals(Tag.STR)) {
-            problem(path, node, "the tag " + tag.getValue() + " means nothing here; leave it out");
+            unreadable(path, node, "the tag " + tag.getValue() + " means nothing here; leave it out");
         }
         return JSON.stringNode(text);
     }
@@ -128,7 +132,7 @@ final class YamlTree {
                 ? new BigInteger(digits.substring(2), 16)
                 : digits.startsWith("0o") ? new BigInteger(digits.substring(2), 8) : new BigInteger(digits);
         if (value.bitLength() > 63) {
-            problem(path, node, "expected a number within 64 bits, found " + text);
+            unreadable(path, node, "expected a number within 64 bits, found " + text);
             return JSON.numberNode(1);
         }
         return JSON.numberNode(value.longValue());
@@ -142,7 +146,7 @@ final class YamlTree {
             value = Double.NaN; // .nan and .inf
         }
         if (!Double.isFinite(value)) {
-            problem(path, node, "expected a finite number, found " + text);
+            unreadable(path, node, "expected a finite number, found " + text);
             return JSON.numberNode(1.0);
         }
         return JSON.numberNode(value);
@@ -152,6 +156,12 @@ final class YamlTree {
         problem(path, node, message);
         broken = true;
         return JSON.nullNode();
+    }
+
+    /** A single value that has no meaning; nothing more is said about it. */
+    private void unreadable(String path, ScalarNode node, String message) {
+        unreadable.add(path);
+        problem(path, node, message);
     }
 
     private void problem(String path, Node node, String message) {
