@@ -11,6 +11,7 @@ import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.Provide;
 import net.jqwik.api.constraints.DoubleRange;
+import net.jqwik.api.constraints.Scale;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -162,7 +163,7 @@ class AxisScaleTest {
             @ForAll("scales") AxisScale scale,
             @ForAll Unit loadUnit,
             @ForAll Unit driveUnit,
-            @ForAll @DoubleRange(min = -1e6, max = 1e6) double value) {
+            @ForAll @DoubleRange(min = -1e6, max = 1e6) @Scale(12) double value) {
         if (scale.isLinear() ? !moves(loadUnit) || !moves(driveUnit) : !turns(loadUnit) || !turns(driveUnit)) {
             return;
         }
@@ -208,7 +209,7 @@ class AxisScaleTest {
                         Arbitraries.longs().between(1, 1 << 24),
                         Arbitraries.longs().between(1, 1000),
                         Arbitraries.longs().between(1, 1000),
-                        Arbitraries.doubles().between(0.5, 500),
+                        Arbitraries.doubles().between(0.5, 500).ofScale(12),
                         Arbitraries.of(true, false),
                         Arbitraries.of(1, -1))
                 .as((counts, n, d, motor, load, lead, linear, direction) -> new AxisScale(
