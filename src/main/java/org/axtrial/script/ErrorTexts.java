@@ -64,6 +64,9 @@ final class ErrorTexts {
         if (message.startsWith("TypeError: instantiate on ")) {
             return "\"new\" does not belong here; call the word without it";
         }
+        if (message.startsWith("RangeError: Maximum call stack")) {
+            return "a function calls itself without end; give it an end, or use a loop";
+        }
         if (message.startsWith("AggregateError")) {
             return "several promises were rejected and nobody handled it; await every asynchronous call";
         }

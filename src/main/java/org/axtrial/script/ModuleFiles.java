@@ -13,11 +13,12 @@ import java.nio.file.NoSuchFileException;
 import java.nio.file.OpenOption;
 import java.nio.file.Path;
 import java.nio.file.attribute.FileAttribute;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import org.graalvm.polyglot.io.FileSystem;
-import org.jspecify.annotations.Nullable;
 
 /**
  * All the files that a script can see: the modules of the scripts folder, read-only, and the built-in module
@@ -33,7 +34,7 @@ final class ModuleFiles implements FileSystem {
 
     private final ScriptTexts texts;
     private final byte[] builtIn;
-    private @Nullable Refusal refusal;
+    private final List<Refusal> refusals = new ArrayList<>();
 
     /**
      * An import that was refused.
@@ -48,9 +49,12 @@ final class ModuleFiles implements FileSystem {
         this.builtIn = builtIn.getBytes(StandardCharsets.UTF_8);
     }
 
-    /** The first refusal, if any. */
-    Optional<Refusal> refusal() {
-        return Optional.ofNullable(refusal);
+    /** The refusal that a message of the runtime speaks of, if any. */
+    Optional<Refusal> refusalIn(String message) {
+        return refusals.stream()
+                .filter(refused -> !refused.asked.isEmpty()
+                        && (message.contains(refused.asked) || message.contains(refused.message)))
+                .findFirst();
     }
 
     @Override
@@ -161,9 +165,7 @@ final class ModuleFiles implements FileSystem {
     }
 
     private void remember(String asked, String message) {
-        if (refusal == null) {
-            refusal = new Refusal(asked, message);
-        }
+        refusals.add(new Refusal(asked, message));
     }
 
     private static SecurityException readOnly() {

@@ -20,6 +20,8 @@ final class ScriptContext implements AutoCloseable {
     /** Long enough for a loop to notice, short beside the second in which a script has to end. */
     private static final Duration INTERRUPT_PATIENCE = Duration.ofMillis(200);
 
+    private static final String MODULE = "application/javascript+module";
+
     private static final String HANDOVER = "__axtrial";
 
     private final ScriptTexts texts;
@@ -84,7 +86,7 @@ final class ScriptContext implements AutoCloseable {
     private static Source module(String text, java.nio.file.Path file) {
         return Source.newBuilder("js", file.toFile())
                 .content(text)
-                .mimeType("application/javascript+module")
+                .mimeType(MODULE)
                 .buildLiteral();
     }
 
@@ -133,7 +135,9 @@ final class ScriptContext implements AutoCloseable {
     }
 
     private void latchScriptError(PolyglotException e, Optional<ScriptPlace> fallback) {
-        Optional<ModuleFiles.Refusal> refusal = files.refusal();
+        String message = String.valueOf(e.getMessage());
+        // A script may survive a refused import that it tried on purpose; then it broke for another reason.
+        Optional<ModuleFiles.Refusal> refusal = files.refusalIn(message);
         if (refusal.isPresent() && latch.cause().isEmpty()) {
             Optional<ScriptPlace> place = places.ofImport(refusal.get().asked());
             latch.trip(Verdict.ERROR, refusal.get().message(), place.isPresent() ? place : fallback);
