@@ -58,7 +58,7 @@ final class ArchitectureRules {
             entry("site", Set.of("axis", "drive", "link", "registers", "sim", "quantity", "time")),
             entry("script", Set.of("axis", "measure", "trace", "evidence", "quantity", "time")),
             entry("report", Set.of("evidence", "measure", "trace", "quantity")),
-            entry("engine", Set.of("script", "site", "axis", "evidence", "time")),
+            entry("engine", Set.of("script", "site", "axis", "evidence", "measure", "time")),
             entry("cli", EVERY_LAYER));
 
     private static final Set<String> SOCKET_CLASSES = Set.of(

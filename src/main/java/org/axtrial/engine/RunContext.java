@@ -1,0 +1,178 @@
+package org.axtrial.engine;
+
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.ScheduledThreadPoolExecutor;
+import java.util.concurrent.TimeUnit;
+import org.axtrial.axis.Axis;
+import org.axtrial.axis.StopReport;
+import org.axtrial.evidence.EvidenceLostException;
+import org.axtrial.evidence.RunEvent;
+import org.axtrial.evidence.RunInfo.PlannedTrial;
+import org.axtrial.script.TrialOutcome;
+import org.axtrial.script.TrialRun;
+import org.jspecify.annotations.Nullable;
+import org.junit.platform.engine.CancellationToken;
+import org.junit.platform.engine.support.hierarchical.EngineExecutionContext;
+
+/** What the nodes of one run share: the running trials, the stop, and the beginning and end of the evidence. */
+final class RunContext implements EngineExecutionContext {
+
+    /** The token tells nobody when it is cancelled, so it is looked at this often. */
+    private static final Duration LOOK = Duration.ofMillis(50);
+
+    private final @Nullable RunSession session;
+    private final Set<TrialRun> running = ConcurrentHashMap.newKeySet();
+    private final List<TrialOutcome> outcomes = Collections.synchronizedList(new ArrayList<>());
+    private final ScheduledThreadPoolExecutor watch;
+    private volatile int planned;
+
+    /** @param session null if nothing was asked of the engine, so that there is nothing to run and to record */
+    RunContext(@Nullable RunSession session, CancellationToken cancellation) {
+        this.session = session;
+        watch = new ScheduledThreadPoolExecutor(1, action -> {
+            Thread thread = new Thread(action, "axtrial-cancellation");
+            thread.setDaemon(true);
+            return thread;
+        });
+        if (session == null) {
+            return;
+        }
+        session.stop().whenStopped(this::stopEverything);
+        var unused = watch.scheduleWithFixedDelay(
+                () -> {
+                    if (cancellation.isCancellationRequested()) {
+                        session.stop().stop("the run was cancelled");
+                    }
+                },
+                0,
+                LOOK.toMillis(),
+                TimeUnit.MILLISECONDS);
+    }
+
+    RunSession session() {
+        if (session == null) {
+            throw new IllegalStateException("nothing was asked of this engine");
+        }
+        return session;
+    }
+
+    Optional<String> stopped() {
+        return session().stop().reason();
+    }
+
+    /** Begins the evidence. */
+    void begin(List<PlannedTrial> plan) {
+        if (session == null) {
+            return;
+        }
+        planned = plan.size();
+        session.sink().accept(new RunEvent.RunStarted(now(), session.info().apply(plan)));
+    }
+
+    /** Number of planned trials that have not run to their end. */
+    int notRun() {
+        return planned - outcomes.size();
+    }
+
+    /** Ends the evidence. */
+    void end() {
+        watch.shutdownNow();
+        if (session == null) {
+            return;
+        }
+        session.sink().accept(new RunEvent.RunFinished(now(), stopped()));
+    }
+
+    /** Runs a trial so that a stop of the run reaches it. */
+    TrialOutcome run(TrialRun trial) {
+        running.add(trial);
+        try {
+            // The switch may have been used between the look of the platform and this line.
+            stopped().ifPresent(trial::stop);
+            TrialOutcome outcome = trial.run();
+            outcomes.add(outcome);
+            return outcome;
+        } catch (EvidenceLostException e) {
+            session().stop().stop("evidence was lost: " + e.getMessage());
+            throw e;
+        } finally {
+            running.remove(trial);
+        }
+    }
+
+    List<TrialOutcome> outcomes() {
+        return List.copyOf(outcomes);
+    }
+
+    /** First every axis learns that it must not move, which is quick; then each is stopped, side by side. */
+    private void stopEverything(String reason) {
+        List<Axis> axes = session().axes();
+        axes.forEach(axis -> axis.latchStop(reason));
+        List<Thread> stops = axes.stream()
+                .map(axis -> start("stop of " + axis.setup().name(), () -> stop(axis, reason)))
+                .toList();
+        boolean interrupted = false;
+        for (Thread stop : stops) {
+            while (stop.isAlive()) {
+                try {
+                    stop.join();
+                } catch (InterruptedException e) {
+                    interrupted = true;
+                }
+            }
+        }
+        if (interrupted) {
+            Thread.currentThread().interrupt();
+        }
+    }
+
+    private void stop(Axis axis, String reason) {
+        record(axis, axis.safeStop(reason));
+        for (TrialRun trial : running) {
+            if (trial.key().axis().equals(axis.setup().name())) {
+                trial.stop(reason);
+            }
+        }
+    }
+
+    private void record(Axis axis, StopReport report) {
+        try {
+            session()
+                    .sink()
+                    .accept(new RunEvent.AxisStopped(
+                            axis.time().instant(),
+                            report.axis(),
+                            report.reason(),
+                            report.ordered(),
+                            report.standstill(),
+                            report.took().toNanos() * 1e-9,
+                            report.detail()));
+        } catch (EvidenceLostException e) {
+            // The run is being stopped anyway, and its end cannot be recorded either, which is then told.
+            watch.shutdown();
+        }
+    }
+
+    private static Thread start(String name, Runnable action) {
+        Thread thread = new Thread(action, name);
+        thread.setDaemon(true);
+        thread.start();
+        return thread;
+    }
+
+    /** The latest of the clocks of the axes, so that the end of a rehearsal is not before its last event. */
+    private Instant now() {
+        return session().axes().stream()
+                .map(axis -> axis.time().instant())
+                .max(Comparator.naturalOrder())
+                .orElseThrow(() -> new IllegalStateException("a run without axes has no clock"));
+    }
+}

@@ -1,0 +1,43 @@
+package org.axtrial.engine;
+
+import java.util.List;
+import java.util.function.Function;
+import org.axtrial.axis.Axis;
+import org.axtrial.evidence.EvidenceSink;
+import org.axtrial.evidence.RunInfo;
+import org.axtrial.evidence.RunInfo.PlannedTrial;
+import org.axtrial.script.ScriptLibrary;
+
+/**
+ * All that a run needs.
+ *
+ * @param library the scripts folder
+ * @param scripts names of the scripts to run, in order, unless the test platform selects others
+ * @param axes the axes under test, open, with names of their own
+ * @param sink takes all events of the run
+ * @param info describes the run, given the plan
+ * @param parallel whether axes may move at the same time
+ * @param stop ends the run early
+ */
+public record RunSession(
+        ScriptLibrary library,
+        List<String> scripts,
+        List<Axis> axes,
+        EvidenceSink sink,
+        Function<List<PlannedTrial>, RunInfo> info,
+        boolean parallel,
+        StopSwitch stop) {
+
+    public RunSession {
+        scripts = List.copyOf(scripts);
+        axes = List.copyOf(axes);
+        List<String> names = axes.stream().map(axis -> axis.setup().name()).toList();
+        if (names.stream().distinct().count() != names.size()) {
+            throw new IllegalArgumentException("axes must have names of their own, got " + names);
+        }
+    }
+
+    List<String> axisNames() {
+        return axes.stream().map(axis -> axis.setup().name()).toList();
+    }
+}

@@ -1,0 +1,210 @@
+package org.axtrial.script;
+
+import java.time.Duration;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import org.axtrial.axis.Axis;
+import org.axtrial.axis.Motion;
+import org.axtrial.axis.MoveOptions;
+import org.axtrial.evidence.ScriptPlace;
+import org.axtrial.quantity.Dimension;
+import org.axtrial.quantity.Quantity;
+import org.axtrial.quantity.Unit;
+import org.graalvm.polyglot.Value;
+import org.jspecify.annotations.Nullable;
+
+/** The axis under test as a script holds it. */
+final class AxisObject extends WordObject {
+
+    private final Axis axis;
+    private final TrialEvents events;
+    private final TrialClock clock;
+    private final Set<String> looked = new HashSet<>();
+
+    /** A motion that is about to be made. */
+    @FunctionalInterface
+    private interface Order {
+        Motion make() throws InterruptedException;
+    }
+
+    AxisObject(WordHost host, Axis axis, TrialEvents events, TrialClock clock) {
+        super(host, "an axis");
+        this.axis = axis;
+        this.events = events;
+        this.clock = clock;
+        constant("name", axis.setup().name());
+        axisWord("enable", (values, place) -> {
+            new Arguments("enable", "axis.enable()", values).count(0, 0);
+            axis.enable();
+            events.step("Enable", place);
+            return null;
+        });
+        axisWord("disable", (values, place) -> {
+            new Arguments("disable", "axis.disable()", values).count(0, 0);
+            axis.disable();
+            events.step("Disable", place);
+            return null;
+        });
+        axisWord("moveBy", this::moveBy);
+        axisWord("moveTo", this::moveTo);
+        axisWord("holdSpeed", this::holdSpeed);
+        axisWord("dwell", this::dwell);
+        axisWord("position", this::position);
+        axisWord("read", this::read);
+    }
+
+    /** Whether a value has been read in this trial: a signal, or {@code position}. */
+    boolean hasRead(String name) {
+        return looked.contains(name);
+    }
+
+    /** A word that takes time on the axis, so that the trial's limit is looked at around it. */
+    private void axisWord(String name, WordHost.Word word) {
+        word(name, (values, place) -> {
+            clock.check();
+            @Nullable Object result = word.apply(values, place);
+            clock.check();
+            return result;
+        });
+    }
+
+    private Object moveBy(List<Value> values, Optional<ScriptPlace> place) throws InterruptedException {
+        Arguments arguments = new Arguments("moveBy", "axis.moveBy(1, \"rev\", { speed: [300, \"rpm\"] })", values);
+        arguments.count(1, 3);
+        Quantity distance = positionOf(arguments, "distance");
+        if (distance.value() == 0) {
+            throw new ScriptMistake("moveBy: the distance is 0, which moves nothing; use axis.dwell(…) to wait");
+        }
+        MoveOptions options = moveOptions(arguments);
+        String text = "Move by " + Printed.quantity(distance) + with(options);
+        return moved("moveBy", text, () -> axis.moveBy(distance, options), place);
+    }
+
+    private Object moveTo(List<Value> values, Optional<ScriptPlace> place) throws InterruptedException {
+        Arguments arguments = new Arguments("moveTo", "axis.moveTo(10, \"mm\", { speed: [20, \"mm/s\"] })", values);
+        arguments.count(1, 3);
+        Quantity target = positionOf(arguments, "target");
+        MoveOptions options = moveOptions(arguments);
+        String text = "Move to " + Printed.quantity(target) + with(options);
+        return moved("moveTo", text, () -> axis.moveTo(target, options), place);
+    }
+
+    private Object holdSpeed(List<Value> values, Optional<ScriptPlace> place) throws InterruptedException {
+        String usage = "axis.holdSpeed(600, \"rpm\", { for: [5, \"s\"] })";
+        Arguments arguments = new Arguments("holdSpeed", usage, values).count(1, 3);
+        Quantity speed = speedOf(arguments, arguments.quantity(0, "speed"), "speed");
+        if (speed.value() == 0) {
+            throw new ScriptMistake("holdSpeed: the speed is 0; use axis.dwell(…) to watch a standing axis");
+        }
+        Options given = arguments.options(2, "for", "acceleration");
+        Duration hold = arguments.duration(arguments.pair(given.required("for", usage), "option for"), "option for");
+        MoveOptions options = new MoveOptions(Optional.empty(), acceleration(arguments, given), Optional.empty());
+        String text = "Hold " + Printed.quantity(speed) + " for " + seconds(hold) + with(options);
+        return moved("holdSpeed", text, () -> axis.holdSpeed(speed, hold, options), place);
+    }
+
+    private Object dwell(List<Value> values, Optional<ScriptPlace> place) throws InterruptedException {
+        Arguments arguments = new Arguments("dwell", "axis.dwell(2, \"s\")", values).count(1, 2);
+        Duration time = arguments.duration(arguments.quantity(0, "time"), "the time");
+        return moved("dwell", "Watch the axis for " + seconds(time), () -> axis.dwell(time), place);
+    }
+
+    private Object position(List<Value> values, Optional<ScriptPlace> place) {
+        Arguments arguments = new Arguments("position", "axis.position(\"mm\")", values).count(1, 1);
+        Unit unit = arguments.unit(0, "position");
+        Quantity position = axis.position();
+        arguments.motion(
+                new Quantity(0, unit),
+                Dimension.Motion.POSITION,
+                "position",
+                axis.setup().scale(),
+                axis.setup().unit());
+        double value = axis.setup().scale().convert(position.value(), position.unit(), unit);
+        looked.add("position");
+        events.step("Position reads " + Printed.number(value) + " " + unit.symbol(), place);
+        return value;
+    }
+
+    private Object read(List<Value> values, Optional<ScriptPlace> place) {
+        String signal = new Arguments("read", "axis.read(\"temperature\")", values)
+                .count(1, 1)
+                .text(0, "signal");
+        double value = axis.read(signal);
+        if (!Double.isFinite(value)) {
+            throw new IllegalStateException(signal + " reads " + value);
+        }
+        looked.add(signal);
+        events.step("Signal " + signal + " reads " + Printed.number(value), place);
+        return value;
+    }
+
+    private MotionObject moved(String word, String text, Order order, Optional<ScriptPlace> place)
+            throws InterruptedException {
+        Motion motion = order.make();
+        events.step(text, place);
+        return new MotionObject(host(), motion, events.trace(word, text, motion.trace()));
+    }
+
+    private Quantity positionOf(Arguments arguments, String name) {
+        return arguments.motion(
+                arguments.quantity(0, name),
+                Dimension.Motion.POSITION,
+                name,
+                axis.setup().scale(),
+                axis.setup().unit());
+    }
+
+    private Quantity speedOf(Arguments arguments, Quantity speed, String name) {
+        return arguments.motion(
+                speed,
+                Dimension.Motion.SPEED,
+                name,
+                axis.setup().scale(),
+                axis.setup().unit());
+    }
+
+    private MoveOptions moveOptions(Arguments arguments) {
+        Options given = arguments.options(2, "speed", "acceleration", "settle");
+        Optional<Quantity> speed = given.pair("speed")
+                .map(pair -> speedOf(arguments, arguments.positive(pair, "option speed"), "option speed"));
+        Optional<Duration> settle = given.pair("settle").map(pair -> arguments.duration(pair, "option settle"));
+        return new MoveOptions(speed, acceleration(arguments, given), settle);
+    }
+
+    private Optional<Quantity> acceleration(Arguments arguments, Options given) {
+        return given.pair("acceleration")
+                .map(pair -> arguments.motion(
+                        arguments.positive(pair, "option acceleration"),
+                        Dimension.Motion.ACCELERATION,
+                        "option acceleration",
+                        axis.setup().scale(),
+                        axis.setup().unit()));
+    }
+
+    private static String with(MoveOptions options) {
+        StringBuilder text = new StringBuilder();
+        options.speed().ifPresent(speed -> text.append(" at ").append(Printed.quantity(speed)));
+        options.acceleration()
+                .ifPresent(acceleration -> text.append(", acceleration ").append(Printed.quantity(acceleration)));
+        options.settle()
+                .ifPresent(settle ->
+                        text.append(", sampled ").append(seconds(settle)).append(" longer"));
+        return text.toString();
+    }
+
+    private static String seconds(Duration duration) {
+        return Printed.number(duration.toNanos() * 1e-9) + " s";
+    }
+
+    @Override
+    String printed() {
+        return axis.setup().name();
+    }
+
+    @Override
+    String asNumber() {
+        return "write axis.position(\"" + axis.setup().unit().symbol() + "\") to take its position";
+    }
+}

@@ -1,0 +1,83 @@
+package org.axtrial.script;
+
+import java.util.Optional;
+import org.axtrial.measure.Measurement;
+import org.axtrial.quantity.Conversion;
+import org.axtrial.quantity.Quantity;
+import org.axtrial.quantity.Unit;
+
+/** A measured value as a script holds it: it can be checked, and looked at only together with a unit. */
+final class MeasurementObject extends WordObject {
+
+    private final Measurement measurement;
+    private final Optional<String> trace;
+
+    /** @param trace name of the trace it was measured on, if it was one */
+    MeasurementObject(WordHost host, Measurement measurement, Optional<String> trace, Conversion conversion) {
+        super(host, "the measurement \"" + measurement.name() + "\"");
+        this.measurement = measurement;
+        this.trace = trace;
+        word("value", (values, place) -> {
+            Unit unit =
+                    new Arguments("value", "value(\"mm\")", values).count(1, 1).unit(0, "value");
+            requireUsable();
+            return convert(conversion, measurement.value(), unit);
+        });
+        word("uncertainty", (values, place) -> {
+            Unit unit = new Arguments("uncertainty", "uncertainty(\"mm\")", values)
+                    .count(1, 1)
+                    .unit(0, "uncertainty");
+            requireUsable();
+            return convert(conversion, measurement.standardUncertainty(), unit);
+        });
+    }
+
+    Measurement measurement() {
+        return measurement;
+    }
+
+    Optional<String> trace() {
+        return trace;
+    }
+
+    private void requireUsable() {
+        if (measurement.missing().isPresent()) {
+            throw new NothingProvenException(measurement.name() + " has no value: "
+                    + measurement.missing().get());
+        }
+        if (measurement.bound() != Measurement.Bound.EXACT) {
+            throw new NothingProvenException(measurement.name() + " is only known to be "
+                    + (measurement.bound() == Measurement.Bound.AT_LEAST ? "at least " : "at most ")
+                    + new Quantity(measurement.value(), measurement.unit())
+                    + "; a number computed from it would prove nothing");
+        }
+    }
+
+    private double convert(Conversion conversion, double value, Unit unit) {
+        try {
+            return conversion.convert(value, measurement.unit(), unit);
+        } catch (IllegalArgumentException e) {
+            throw new ScriptMistake(measurement.name() + " is in "
+                    + measurement.unit().symbol() + ", a unit of " + Arguments.kindOf(measurement.unit())
+                    + ", and cannot be told in " + unit.symbol() + ": " + e.getMessage());
+        }
+    }
+
+    @Override
+    String printed() {
+        if (measurement.missing().isPresent()) {
+            return measurement.name() + ": no value";
+        }
+        return switch (measurement.bound()) {
+                    case EXACT -> "";
+                    case AT_LEAST -> "at least ";
+                    case AT_MOST -> "at most ";
+                }
+                + Printed.number(measurement.value()) + " " + measurement.unit().symbol();
+    }
+
+    @Override
+    String asNumber() {
+        return "write .value(\"" + measurement.unit().symbol() + "\") to take its number";
+    }
+}

@@ -1,0 +1,110 @@
+package org.axtrial.script;
+
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.axtrial.axis.Axis;
+import org.axtrial.evidence.EvidenceSink;
+import org.axtrial.measure.Verdict;
+
+/** The scripts of one folder: finds the trials in them and runs them. Used by several threads. */
+public final class ScriptLibrary {
+
+    /** Declaring trials takes milliseconds; a script that is busy for longer while it is loaded does something else. */
+    private static final Duration LOAD_LIMIT = Duration.ofSeconds(10);
+
+    private static final long LOAD_STATEMENT_LIMIT = 5_000_000;
+
+    private final ScriptTexts texts;
+
+    /**
+     * @param scriptsFolder the folder that all scripts and their modules lie in
+     * @throws IllegalArgumentException if there is no such folder
+     */
+    public ScriptLibrary(Path scriptsFolder) {
+        texts = new ScriptTexts(scriptsFolder);
+    }
+
+    /** The real path of the scripts folder. */
+    public Path folder() {
+        return texts.folder();
+    }
+
+    /** Names of the scripts under a folder, sorted; what begins with {@code _} is a module and not a script. */
+    public List<String> scriptsUnder(Path directory) {
+        return texts.scriptsUnder(directory);
+    }
+
+    /** The name of a script file in records and messages, or empty if it lies outside the folder. */
+    public Optional<String> nameOf(Path file) {
+        Path absolute = file.toAbsolutePath().normalize();
+        try {
+            return Optional.of(texts.nameOf(texts.inside(absolute, absolute.toString())));
+        } catch (ScriptMistake viaLink) {
+            Path parent = absolute.getParent();
+            return parent == null || parent.equals(absolute) ? Optional.empty() : nameThroughLink(absolute);
+        }
+    }
+
+    private Optional<String> nameThroughLink(Path file) {
+        try {
+            Path real = file.toRealPath();
+            return real.startsWith(texts.folder()) ? Optional.of(texts.nameOf(real)) : Optional.empty();
+        } catch (java.io.IOException e) {
+            return Optional.empty();
+        }
+    }
+
+    /** Every script and module read so far: what belongs into the evidence. */
+    public List<Path> filesRead() {
+        return texts.filesRead();
+    }
+
+    /**
+     * Loads a script without an axis, so that nothing can move, and lists its trials.
+     *
+     * @param script name under the scripts folder, with slashes
+     */
+    public Discovery discover(String script) {
+        TrialLatch latch = new TrialLatch();
+        TrialList trials = new TrialList(script);
+        try (ScriptContext context = new ScriptContext(texts, latch, trials, LOAD_STATEMENT_LIMIT)) {
+            WallClockLimit limit = new WallClockLimit("loading " + script, LOAD_LIMIT, () -> {
+                latch.trip(
+                        Verdict.ERROR,
+                        "loading the script took longer than " + LOAD_LIMIT.toSeconds()
+                                + " s; declare the trials and do the work inside them",
+                        Optional.empty());
+                context.breakOff();
+            });
+            try {
+                context.load(script);
+            } finally {
+                limit.close();
+            }
+        }
+        List<ScriptProblem> problems = new ArrayList<>(trials.problems());
+        latch.cause().ifPresent(cause -> problems.add(new ScriptProblem(script, cause.place(), cause.message())));
+        if (problems.isEmpty() && trials.definitions().isEmpty()) {
+            problems.add(new ScriptProblem(
+                    script,
+                    Optional.empty(),
+                    "the script declares no trial; declare one with trial(…), or let the name"
+                            + " begin with \"_\" if it is a module"));
+        }
+        return new Discovery(script, trials.definitions(), problems);
+    }
+
+    /**
+     * Prepares one attempt of a trial.
+     *
+     * @param trial as {@link #discover} found it
+     * @param attempt 1 for the first try
+     * @param sink takes everything that happens
+     */
+    public TrialRun prepare(TrialDefinition trial, Axis axis, int attempt, EvidenceSink sink) {
+        return new TrialRun(texts, trial, axis, attempt, sink);
+    }
+}

@@ -1,0 +1,33 @@
+package org.axtrial.script;
+
+import java.time.Duration;
+import org.axtrial.time.Deadline;
+import org.axtrial.time.TimeSource;
+
+/** The time limit of a trial on the clock of its axis, which in a rehearsal is not the clock on the wall. */
+final class TrialClock {
+
+    private final Duration limit;
+    private final Deadline deadline;
+
+    TrialClock(Duration limit, TimeSource time) {
+        this.limit = limit;
+        this.deadline = Deadline.in(time, limit);
+    }
+
+    /**
+     * Looks at the clock.
+     *
+     * @throws ScriptMistake if the trial has taken too long
+     */
+    void check() {
+        if (deadline.isPassed()) {
+            throw new ScriptMistake(message(limit));
+        }
+    }
+
+    static String message(Duration limit) {
+        return "the trial took longer than its limit of " + Printed.number(limit.toNanos() * 1e-9)
+                + " s and was stopped; look for a loop that does not end, or raise the option limit of the trial";
+    }
+}

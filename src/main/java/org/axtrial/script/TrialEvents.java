@@ -1,0 +1,69 @@
+package org.axtrial.script;
+
+import java.util.List;
+import java.util.Optional;
+import org.axtrial.axis.StopReport;
+import org.axtrial.evidence.EvidenceSink;
+import org.axtrial.evidence.RunEvent;
+import org.axtrial.evidence.ScriptPlace;
+import org.axtrial.evidence.TrialKey;
+import org.axtrial.measure.Judgement;
+import org.axtrial.measure.Mark;
+import org.axtrial.measure.Verdict;
+import org.axtrial.time.TimeSource;
+import org.axtrial.trace.Trace;
+
+/** Tells the evidence what one attempt of a trial does, stamped by the clock of its axis. */
+final class TrialEvents {
+
+    private final EvidenceSink sink;
+    private final TrialKey key;
+    private final TimeSource time;
+    private int traces;
+
+    TrialEvents(EvidenceSink sink, TrialKey key, TimeSource time) {
+        this.sink = sink;
+        this.key = key;
+        this.time = time;
+    }
+
+    void started() {
+        sink.accept(new RunEvent.TrialStarted(time.instant(), key));
+    }
+
+    void step(String text, Optional<ScriptPlace> place) {
+        sink.accept(new RunEvent.StepDone(time.instant(), key, text, place));
+    }
+
+    /** Keeps a trace and tells the name it was kept under, for example {@code 02-holdSpeed}. */
+    String trace(String word, String title, Trace trace) {
+        traces++;
+        String name = (traces < 10 ? "0" : "") + traces + "-" + word;
+        sink.accept(new RunEvent.TraceTaken(time.instant(), key, name, title, trace));
+        return name;
+    }
+
+    void check(
+            String name, Judgement judgement, Optional<String> trace, List<Mark> marks, Optional<ScriptPlace> place) {
+        sink.accept(new RunEvent.CheckJudged(time.instant(), key, name, judgement, trace, marks, place));
+    }
+
+    void broken(TrialLatch.Cause cause) {
+        sink.accept(new RunEvent.TrialBroken(time.instant(), key, cause.verdict(), cause.message(), cause.place()));
+    }
+
+    void stopped(StopReport report) {
+        sink.accept(new RunEvent.AxisStopped(
+                time.instant(),
+                report.axis(),
+                report.reason(),
+                report.ordered(),
+                report.standstill(),
+                report.took().toNanos() * 1e-9,
+                report.detail()));
+    }
+
+    void finished(Verdict verdict, String reason) {
+        sink.accept(new RunEvent.TrialFinished(time.instant(), key, verdict, reason));
+    }
+}

@@ -1,0 +1,106 @@
+package org.axtrial.script;
+
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.regex.Pattern;
+import org.axtrial.evidence.ScriptPlace;
+import org.graalvm.polyglot.Value;
+
+/** Takes the trials that a script declares while it is loaded, and everything that is wrong with them. */
+final class TrialList {
+
+    /** The option keys of {@code trial}. */
+    static final List<String> OPTIONS = List.of("id", "axes", "clause", "limit");
+
+    static final Duration USUAL_LIMIT = Duration.ofMinutes(5);
+
+    private static final String USAGE = "trial(\"Title\", { id: \"POS-01\", axes: \"all\" }, (axis, t) => { … })";
+    private static final Pattern ID = Pattern.compile("[A-Za-z0-9][A-Za-z0-9._-]{0,59}");
+
+    private final String script;
+    private final List<Entry> entries = new ArrayList<>();
+    private final List<ScriptProblem> problems = new ArrayList<>();
+    private boolean closed;
+
+    /**
+     * A declared trial.
+     *
+     * @param definition what it says of itself
+     * @param body the function that makes it
+     */
+    record Entry(TrialDefinition definition, Value body) {}
+
+    TrialList(String script) {
+        this.script = script;
+    }
+
+    /** The word {@code trial}. */
+    void add(List<Value> values, Optional<ScriptPlace> place) {
+        if (closed) {
+            throw new ScriptMistake("trial(…) belongs at the top of a script, not inside a trial");
+        }
+        try {
+            entries.add(read(values, place.orElseGet(() -> new ScriptPlace(script, 1, 1, ""))));
+        } catch (ScriptMistake e) {
+            // Kept and not thrown, so that the mistakes in the other trials come up in the same message.
+            problems.add(new ScriptProblem(script, place, String.valueOf(e.getMessage())));
+        }
+    }
+
+    private Entry read(List<Value> values, ScriptPlace place) {
+        Arguments arguments = new Arguments("trial", USAGE, values).count(3, 3);
+        String title = arguments.text(0, "title");
+        Options options = arguments.options(1, OPTIONS.toArray(String[]::new));
+        String id = options.text("id")
+                .orElseThrow(() -> new ScriptMistake("trial \"" + title + "\" has no id; write " + USAGE));
+        if (!ID.matcher(id).matches()) {
+            throw new ScriptMistake("trial: the id \"" + id
+                    + "\" is not fit for a file name; use up to 60 letters, digits, \"-\", \"_\" and \".\"");
+        }
+        Value body = arguments.value(2);
+        if (!body.canExecute()) {
+            throw new ScriptMistake("trial \"" + id + "\": the third argument must be a function but is "
+                    + Arguments.shown(body) + "; write " + USAGE);
+        }
+        for (Entry entry : entries) {
+            if (entry.definition.id().equals(id)) {
+                throw new ScriptMistake("trial: the id \"" + id + "\" is already used in line "
+                        + entry.definition.place().line() + "; give each trial an id of its own");
+            }
+        }
+        Optional<List<String>> axes = options.texts("axes");
+        return new Entry(
+                new TrialDefinition(
+                        script,
+                        id,
+                        title,
+                        axes.filter(names -> !names.equals(List.of("all"))),
+                        options.text("clause").orElse(""),
+                        options.pair("limit")
+                                .map(pair -> arguments.duration(pair, "option limit"))
+                                .orElse(USUAL_LIMIT),
+                        place),
+                body);
+    }
+
+    /** From now on the word {@code trial} is refused. */
+    void close() {
+        closed = true;
+    }
+
+    List<TrialDefinition> definitions() {
+        return entries.stream().map(Entry::definition).toList();
+    }
+
+    List<ScriptProblem> problems() {
+        return List.copyOf(problems);
+    }
+
+    Optional<Entry> find(String id) {
+        return entries.stream()
+                .filter(entry -> entry.definition.id().equals(id))
+                .findFirst();
+    }
+}

@@ -1,0 +1,209 @@
+package org.axtrial.script;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.locks.ReentrantLock;
+import org.axtrial.axis.Axis;
+import org.axtrial.axis.AxisException;
+import org.axtrial.axis.StopReport;
+import org.axtrial.evidence.EvidenceLostException;
+import org.axtrial.evidence.EvidenceSink;
+import org.axtrial.evidence.TrialKey;
+import org.axtrial.measure.Verdict;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * One attempt of one trial on one axis. {@link #run} is called once, by the thread that works the axis; {@link #stop}
+ * may be called by any thread at any time.
+ */
+public final class TrialRun {
+
+    private final ScriptTexts texts;
+    private final TrialDefinition definition;
+    private final Axis axis;
+    private final TrialKey key;
+    private final TrialEvents events;
+    private final TrialLatch latch = new TrialLatch();
+    /** Held while the trial is broken off from outside, so that its end waits for that. */
+    private final ReentrantLock breaking = new ReentrantLock();
+
+    private @Nullable ScriptContext context;
+    private boolean over;
+    private boolean stoodStill = true;
+
+    TrialRun(ScriptTexts texts, TrialDefinition definition, Axis axis, int attempt, EvidenceSink sink) {
+        this.texts = texts;
+        this.definition = definition;
+        this.axis = axis;
+        this.key =
+                new TrialKey(definition.script(), definition.id(), axis.setup().name(), attempt);
+        this.events = new TrialEvents(sink, key, axis.time());
+    }
+
+    public TrialKey key() {
+        return key;
+    }
+
+    /**
+     * Runs the trial and ends it on the axis, however it went.
+     *
+     * @throws EvidenceLostException if something could not be recorded; the axis has been stopped all the same
+     */
+    public TrialOutcome run() {
+        events.started();
+        Optional<TrialObject> checks = Optional.empty();
+        boolean begun = begin();
+        try {
+            if (begun) {
+                checks = work();
+            }
+            latch.cause().ifPresent(events::broken);
+        } finally {
+            if (begun) {
+                endOnAxis();
+            }
+        }
+        latch.evidenceLost().ifPresent(lost -> {
+            throw lost;
+        });
+        TrialOutcome outcome = outcome(checks);
+        events.finished(outcome.verdict(), outcome.reason());
+        return outcome;
+    }
+
+    private boolean begin() {
+        try {
+            axis.beginTrial();
+            return true;
+        } catch (AxisException e) {
+            latch.trip(WordHost.verdictOf(e), String.valueOf(e.getMessage()), Optional.empty());
+        } catch (InterruptedException e) {
+            latch.trip(Verdict.INCONCLUSIVE, "the trial was interrupted before it began", Optional.empty());
+        }
+        return false;
+    }
+
+    private Optional<TrialObject> work() {
+        TrialList trials = new TrialList(definition.script());
+        TrialClock clock = new TrialClock(definition.limit(), axis.time());
+        try (ScriptContext script = new ScriptContext(texts, latch, trials, Sandbox.STATEMENT_LIMIT)) {
+            WallClockLimit limit = new WallClockLimit(
+                    "limit of " + key,
+                    definition.limit(),
+                    () -> breakOff(Verdict.ERROR, TrialClock.message(definition.limit())));
+            try {
+                return enter(script) ? body(script, trials, clock) : Optional.empty();
+            } finally {
+                leave();
+                limit.close();
+            }
+        }
+    }
+
+    private Optional<TrialObject> body(ScriptContext script, TrialList trials, TrialClock clock) {
+        script.load(definition.script());
+        trials.problems().forEach(problem -> latch.trip(Verdict.ERROR, problem.message(), problem.place()));
+        Optional<TrialList.Entry> entry = trials.find(definition.id());
+        if (entry.isEmpty()) {
+            latch.trip(
+                    Verdict.ERROR,
+                    "the script no longer declares the trial \"" + definition.id() + "\"; declare it unconditionally",
+                    Optional.of(definition.place()));
+        }
+        if (latch.cause().isPresent() || entry.isEmpty()) {
+            return Optional.empty();
+        }
+        AxisObject axisObject = new AxisObject(script.host(), axis, events, clock);
+        TrialObject trialObject =
+                new TrialObject(script.host(), axisObject, axis.setup().scale(), events);
+        script.run(entry.get(), axisObject, trialObject);
+        return Optional.of(trialObject);
+    }
+
+    private boolean enter(ScriptContext script) {
+        breaking.lock();
+        try {
+            context = script;
+            return latch.cause().isEmpty();
+        } finally {
+            breaking.unlock();
+        }
+    }
+
+    private void leave() {
+        breaking.lock();
+        try {
+            over = true;
+            context = null;
+        } finally {
+            breaking.unlock();
+        }
+        // The interrupt that ended a script must not end the stop of its axis as well.
+        boolean unused = Thread.interrupted();
+    }
+
+    /**
+     * Stops the trial from outside; it ends INCONCLUSIVE unless something broke it before. Bounded in time.
+     *
+     * @param reason who or what stopped it
+     */
+    public void stop(String reason) {
+        breakOff(Verdict.INCONCLUSIVE, "stopped: " + reason);
+    }
+
+    private void breakOff(Verdict verdict, String message) {
+        boolean first = latch.trip(verdict, message, Optional.empty());
+        breaking.lock();
+        try {
+            if (over || context == null) {
+                return;
+            }
+            // The axis comes first: a script that hangs moves nothing by itself, an axis may.
+            StopReport report = axis.safeStop(first ? message : "the script went on after the trial was broken");
+            stoodStill &= report.standstill();
+            try {
+                events.stopped(report);
+            } catch (EvidenceLostException e) {
+                latch.evidenceLost(e);
+            }
+            context.breakOff();
+        } finally {
+            breaking.unlock();
+        }
+    }
+
+    private void endOnAxis() {
+        StopReport report = axis.endTrial();
+        stoodStill = report.standstill();
+        events.stopped(report);
+        if (!report.standstill()) {
+            events.broken(new TrialLatch.Cause(Verdict.ERROR, notStanding(), Optional.empty()));
+        }
+    }
+
+    private String notStanding() {
+        return "nobody saw axis " + key.axis()
+                + " stand still after the trial; look at the machine before anything else";
+    }
+
+    private TrialOutcome outcome(Optional<TrialObject> checks) {
+        List<Verdict> verdicts =
+                new ArrayList<>(checks.map(TrialObject::verdicts).orElse(List.of()));
+        if (!stoodStill) {
+            return new TrialOutcome(key, Verdict.ERROR, notStanding());
+        }
+        Optional<TrialLatch.Cause> cause = latch.cause();
+        if (cause.isEmpty() && verdicts.isEmpty()) {
+            return new TrialOutcome(
+                    key, Verdict.INCONCLUSIVE, "no check was made; a trial proves something only by t.check(…)");
+        }
+        Verdict checked = Verdict.worst(verdicts);
+        if (cause.isPresent() && (verdicts.isEmpty() || cause.get().verdict().compareTo(checked) <= 0)) {
+            String at = cause.get().place().map(place -> " [" + place + "]").orElse("");
+            return new TrialOutcome(key, cause.get().verdict(), cause.get().message() + at);
+        }
+        return new TrialOutcome(
+                key, checked, checks.map(TrialObject::worstReason).orElse(""));
+    }
+}
