@@ -1,16 +1,95 @@
 package org.axtrial.cli;
 
-/** Entry point of the command line. */
-public final class Main {
+import java.util.List;
+import org.axtrial.engine.SiteSession;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.IVersionProvider;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Spec;
 
-    private Main() {}
+/** Entry point of the command line. Without a command it runs the demonstration. */
+@Command(
+        name = "axtrial",
+        versionProvider = Main.Version.class,
+        mixinStandardHelpOptions = true,
+        description = {
+            "Runs acceptance trials on servo axes and leaves evidence that can be signed.",
+            "",
+            "Without a command, the demonstration runs: the site test-scripts/demo/site.yaml on simulated axes.",
+            "",
+            "@|bold Motion can hurt.|@ This program is not a safety function. Emergency stop, guards, lockout and the rules of"
+                    + " the place come first, in the hands of people licensed for them."
+        },
+        footer = {
+            "",
+            "Exit codes: 0 all passed; 1 a trial failed; 2 wrong use or configuration, nothing moved; 3 nothing failed,",
+            "but not all was proven; 4 stopped; 5 the evidence does not verify."
+        },
+        subcommands = {RunCommand.class, RehearseCommand.class, SimulateCommand.class, ReportCommand.class})
+public final class Main implements Runnable {
+
+    private final Terminal terminal;
+
+    @Spec
+    private CommandSpec spec;
+
+    Main(Terminal terminal) {
+        this.terminal = terminal;
+    }
 
     /**
-     * Starts the program.
+     * Starts the program and ends the virtual machine with the exit code, unless that is 0 and nothing is left to do.
      *
      * @param args the command line
      */
     public static void main(String[] args) {
-        System.out.println("Axtrial 0.1.0");
+        // The script engine has no native part here; without this it says so at every start.
+        System.setProperty("polyglotimpl.AttachLibraryFailureAction", "ignore");
+        System.setProperty("polyglot.engine.WarnInterpreterOnly", "false");
+        int code = run(Terminal.standard(), args);
+        if (code != 0) {
+            System.exit(code);
+        }
+    }
+
+    /** Runs one command line and returns its exit code. */
+    static int run(Terminal terminal, String... args) {
+        CommandLine line = new CommandLine(new Main(terminal), new Commands(terminal))
+                .setOut(new java.io.PrintWriter(terminal.out(), true))
+                .setErr(new java.io.PrintWriter(terminal.err(), true))
+                .setUsageHelpAutoWidth(true)
+                .setExecutionExceptionHandler(new Failures(terminal))
+                .setExitCodeExceptionMapper(thrown -> ExitCode.WRONG_USE.code());
+        return line.execute(args.length == 0 ? new String[] {"run"} : args);
+    }
+
+    @Override
+    public void run() {
+        throw new CommandLine.ParameterException(
+                spec.commandLine(), "name a command: run, rehearse, simulate or report");
+    }
+
+    /** Gives every command the terminal. */
+    private record Commands(Terminal terminal) implements CommandLine.IFactory {
+
+        @Override
+        public <K> K create(Class<K> type) throws Exception {
+            for (var constructor : type.getDeclaredConstructors()) {
+                if (List.of(constructor.getParameterTypes()).equals(List.of(Terminal.class))) {
+                    return type.cast(constructor.newInstance(terminal));
+                }
+            }
+            return CommandLine.defaultFactory().create(type);
+        }
+    }
+
+    /** The version as the evidence tells it. */
+    static final class Version implements IVersionProvider {
+
+        @Override
+        public String[] getVersion() {
+            return new String[] {SiteSession.TOOL};
+        }
     }
 }

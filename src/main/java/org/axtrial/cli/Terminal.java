@@ -67,6 +67,12 @@ final class Terminal {
         return interactive;
     }
 
+    /** Width of a line; terminals tell it in COLUMNS, and 100 fits most of the others. */
+    int columns() {
+        String columns = System.getenv().getOrDefault("COLUMNS", "");
+        return columns.matches("\\d{2,4}") ? Integer.parseInt(columns) : 100;
+    }
+
     PrintStream out() {
         return out;
     }

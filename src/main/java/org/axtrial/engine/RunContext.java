@@ -88,7 +88,11 @@ final class RunContext implements EngineExecutionContext {
         if (session == null) {
             return;
         }
-        session.sink().accept(new RunEvent.RunFinished(now(), stopped()));
+        try {
+            session.sink().accept(new RunEvent.RunFinished(now(), stopped()));
+        } finally {
+            session.afterwards().run();
+        }
     }
 
     /** Runs a trial so that a stop of the run reaches it. */

@@ -18,6 +18,7 @@ import org.axtrial.script.ScriptLibrary;
  * @param info describes the run, given the plan
  * @param parallel whether axes may move at the same time
  * @param stop ends the run early
+ * @param afterwards is done when the last event of the run has been recorded
  */
 public record RunSession(
         ScriptLibrary library,
@@ -26,7 +27,8 @@ public record RunSession(
         EvidenceSink sink,
         Function<List<PlannedTrial>, RunInfo> info,
         boolean parallel,
-        StopSwitch stop) {
+        StopSwitch stop,
+        Runnable afterwards) {
 
     public RunSession {
         scripts = List.copyOf(scripts);
@@ -35,6 +37,11 @@ public record RunSession(
         if (names.stream().distinct().count() != names.size()) {
             throw new IllegalArgumentException("axes must have names of their own, got " + names);
         }
+    }
+
+    /** The same session with something to do when it is over. */
+    RunSession withAfterwards(Runnable action) {
+        return new RunSession(library, scripts, axes, sink, info, parallel, stop, action);
     }
 
     List<String> axisNames() {

@@ -200,6 +200,7 @@ final class Arguments {
             case RATIO -> "ratio";
             case TEMPERATURE -> "temperature";
             case NUMBER -> "plain number";
+            default -> "quantity in " + unit.symbol();
         };
     }
 

@@ -61,23 +61,16 @@ public final class Rig implements AutoCloseable {
         switch (how) {
             case REAL -> connect(axis, axis.endpoint().host(), axis.endpoint().port());
             case SIMULATED -> {
-                SimulatedServer server = serve(simulated(axis), axis.endpoint().unit());
+                SimulatedServer server =
+                        serve(SimulatedSite.drive(axis), axis.endpoint().unit());
                 connect(axis, LOOPBACK, server.port()).arm();
             }
             case REHEARSAL -> {
                 VirtualTime time = new VirtualTime(Instant.EPOCH);
-                add(axis, keep(new InProcessLink(simulated(axis), time)), time).arm();
+                add(axis, keep(new InProcessLink(SimulatedSite.drive(axis), time)), time)
+                        .arm();
             }
         }
-    }
-
-    private static SimulatedDrive simulated(SiteAxis axis) throws MissingSimulationException {
-        return new SimulatedDrive(
-                axis.name(),
-                axis.drive(),
-                axis.simulation()
-                        .orElseThrow(() -> new MissingSimulationException(
-                                "the site file does not say how to simulate this axis; add a simulate: block to it")));
     }
 
     private SimulatedServer serve(SimulatedDrive drive, int unit) throws IOException {

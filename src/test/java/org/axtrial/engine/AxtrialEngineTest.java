@@ -84,7 +84,8 @@ class AxtrialEngineTest {
                         List.of(),
                         plan),
                 parallel,
-                stop);
+                stop,
+                () -> {});
     }
 
     private EngineExecutionResults run(RunSession session, DiscoverySelector... selectors) {

@@ -1,0 +1,69 @@
+package org.axtrial.cli;
+
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+import org.axtrial.axis.Axis;
+
+/**
+ * The operator's word that real axes may move now. It is given anew in every run, axis by axis, by name. An axis that is
+ * not armed is not moved, and its trials come out as BLOCKED.
+ */
+final class Arming {
+
+    private static final List<String> CAUTIONS = List.of(
+            "Before any axis moves:",
+            "  - Nobody is inside the reach of the axes, and guards are closed. An axis may start without warning.",
+            "  - The emergency stop is within reach and has been tried. This program and the network are no safety function.",
+            "  - Hanging loads are held or propped; a brake has been proven before the torque is taken away.",
+            "  - A wrong direction or scale makes a runaway: the first motion is short, slow and watched.",
+            "  - Nobody else commands these drives. Local rules, permits and licensed practice come first.");
+
+    private final Terminal terminal;
+    private final List<String> named;
+
+    /**
+     * Arming by the command line, or by asking.
+     *
+     * @param named axes armed on the command line; empty to ask
+     */
+    Arming(Terminal terminal, List<String> named) {
+        this.terminal = terminal;
+        this.named = named;
+    }
+
+    /**
+     * Shows the cautions and arms what the operator names.
+     *
+     * @throws WrongUseException if an axis is named that the site does not have, or nobody can be asked
+     */
+    void arm(List<Axis> axes) {
+        CAUTIONS.forEach(terminal::line);
+        terminal.line("");
+        List<String> names = axes.stream().map(axis -> axis.setup().name()).toList();
+        Set<String> armed = new LinkedHashSet<>(named.isEmpty() ? ask(names) : named);
+        List<String> unknown =
+                armed.stream().filter(name -> !names.contains(name)).toList();
+        if (!unknown.isEmpty()) {
+            throw new WrongUseException("The site has no axis " + String.join(", ", unknown) + "; it has "
+                    + String.join(", ", names) + ". Nothing has moved.");
+        }
+        axes.stream().filter(axis -> armed.contains(axis.setup().name())).forEach(Axis::arm);
+        terminal.line(
+                "Armed: " + (armed.isEmpty() ? "none; trials that move will be BLOCKED" : String.join(", ", armed)));
+        terminal.line("");
+    }
+
+    private List<String> ask(List<String> names) {
+        if (!terminal.isInteractive()) {
+            throw new WrongUseException("Real axes must be armed in this run, and there is nobody to ask. Run it at a"
+                    + " terminal, or name the axes: --arm " + String.join(",", names) + ". Nothing has moved.");
+        }
+        String answer = terminal.ask("Type the names of the axes that may move now, separated by blanks ("
+                        + String.join(" ", names) + "): ")
+                .orElse("");
+        return List.of(answer.split("[\\s,]+")).stream()
+                .filter(name -> !name.isEmpty())
+                .toList();
+    }
+}

@@ -1,0 +1,45 @@
+package org.axtrial.cli;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.concurrent.Callable;
+import org.axtrial.evidence.EvidencePack;
+import org.axtrial.evidence.Manifest;
+import org.axtrial.evidence.RunRecord;
+import org.axtrial.report.HtmlReport;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Parameters;
+
+/** Rebuilds the report of a run from its evidence. */
+@Command(
+        name = "report",
+        mixinStandardHelpOptions = true,
+        description = {
+            "Rebuilds record and report of a run from its journal and traces.",
+            "A run that was cut off is finished as STOPPED; nothing that it had completed is lost."
+        })
+final class ReportCommand implements Callable<Integer> {
+
+    private final Terminal terminal;
+
+    @Parameters(
+            paramLabel = "RUN-FOLDER",
+            description = "Folder of the run, for example reports/20260101-080000-DEMO-1")
+    private Path folder;
+
+    ReportCommand(Terminal terminal) {
+        this.terminal = terminal;
+    }
+
+    @Override
+    public Integer call() {
+        if (!Files.isRegularFile(folder.resolve("journal.jsonl"))) {
+            throw new WrongUseException(folder + " holds no journal.jsonl, so it is not the folder of a run");
+        }
+        RunRecord record = EvidencePack.recover(folder);
+        HtmlReport.write(folder, record);
+        Manifest.write(folder);
+        new Summary(terminal).print(record, folder);
+        return Acceptance.exitCode(record).code();
+    }
+}

@@ -1,0 +1,53 @@
+package org.axtrial.cli;
+
+import java.util.List;
+import java.util.concurrent.Callable;
+import org.axtrial.site.How;
+import org.axtrial.site.Site;
+import org.axtrial.site.SiteFile;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+
+/** Runs trials on the axes of a site. */
+@Command(
+        name = "run",
+        mixinStandardHelpOptions = true,
+        description = {
+            "Runs trials and leaves an evidence pack with report.html.",
+            "",
+            "Real axes move only after they have been armed in this run: the program asks for it, or --arm names them.",
+            "Ctrl-C stops every axis, confirms standstill and finishes the report as stopped."
+        })
+final class RunCommand implements Callable<Integer> {
+
+    private final Terminal terminal;
+
+    @Mixin
+    private SiteChoice choice;
+
+    @Option(names = "--simulated", description = "Work with simulated drives even if the site file's target is real")
+    private boolean simulated;
+
+    @Option(
+            names = "--arm",
+            split = ",",
+            paramLabel = "AXIS",
+            description =
+                    "Arm these real axes without being asked, for example --arm INFEED,LIFT. Whoever gives this has"
+                            + " made sure that they may move")
+    private List<String> arm = List.of();
+
+    RunCommand(Terminal terminal) {
+        this.terminal = terminal;
+    }
+
+    @Override
+    public Integer call() throws Exception {
+        Site site = SiteFile.load(choice.site);
+        How how = simulated ? How.SIMULATED : site.target();
+        return new Acceptance(terminal, site, how, choice, new Arming(terminal, arm))
+                .run()
+                .code();
+    }
+}

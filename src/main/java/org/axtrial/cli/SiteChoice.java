@@ -1,0 +1,40 @@
+package org.axtrial.cli;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+/** What the commands that run scripts have in common. */
+final class SiteChoice {
+
+    @Parameters(
+            index = "0",
+            arity = "0..1",
+            paramLabel = "SITE",
+            defaultValue = "test-scripts/demo/site.yaml",
+            description = "Site file. Default: the demonstration, ${DEFAULT-VALUE}")
+    Path site = Path.of("test-scripts/demo/site.yaml");
+
+    @Parameters(
+            index = "1..*",
+            arity = "0..*",
+            paramLabel = "SCRIPT",
+            description = "Scripts to run, in this order. Default: those that the site file lists")
+    List<Path> scripts = new ArrayList<>();
+
+    @Option(
+            names = "--reports",
+            paramLabel = "FOLDER",
+            defaultValue = "reports",
+            description = "Where the evidence pack goes. Default: ${DEFAULT-VALUE}")
+    Path reports = Path.of("reports");
+
+    @Option(
+            names = "--operator",
+            paramLabel = "NAME",
+            defaultValue = "",
+            description = "Who runs the trials, for the report. Default: as in the site file")
+    String operator = "";
+}

@@ -1,0 +1,184 @@
+package org.axtrial.engine;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.time.ZoneOffset;
+import java.time.format.DateTimeFormatter;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import org.axtrial.axis.Axis;
+import org.axtrial.evidence.EvidencePack;
+import org.axtrial.evidence.EvidencePack.SourceFile;
+import org.axtrial.script.Discovery;
+import org.axtrial.script.ScriptLibrary;
+import org.axtrial.script.ScriptProblem;
+import org.axtrial.site.How;
+import org.axtrial.site.Rig;
+import org.axtrial.site.RigException;
+import org.axtrial.site.Site;
+import org.axtrial.time.SystemTime;
+
+/**
+ * A site made ready to run: scripts checked, axes open, evidence pack begun. Nothing has moved. Closing it closes the
+ * axes; the pack stays open for whoever finishes it.
+ */
+public final class SiteSession implements AutoCloseable {
+
+    /** Name and version as the evidence tells them. */
+    public static final String TOOL = "Axtrial " + version();
+
+    private static final DateTimeFormatter STAMP =
+            DateTimeFormatter.ofPattern("yyyyMMdd-HHmmss", Locale.ROOT).withZone(ZoneOffset.UTC);
+
+    private final Rig rig;
+    private final EvidencePack pack;
+    private final RunSession session;
+
+    private SiteSession(Rig rig, EvidencePack pack, RunSession session) {
+        this.rig = rig;
+        this.pack = pack;
+        this.session = session;
+    }
+
+    /**
+     * Checks the scripts of a site before anything is opened.
+     *
+     * @param scripts the files to run; empty for the ones that the site file lists
+     * @throws ScriptProblemsException with everything that is wrong with any of them
+     */
+    public static Scripts scripts(Site site, List<Path> scripts) throws ScriptProblemsException {
+        Path file = site.file().toAbsolutePath();
+        Path folder = file.getParent() == null ? file : file.getParent();
+        ScriptLibrary library = new ScriptLibrary(folder);
+        List<String> names = new ArrayList<>();
+        List<String> problems = new ArrayList<>();
+        for (Path script : scripts.isEmpty() ? site.scripts() : scripts) {
+            if (!Files.isRegularFile(script)) {
+                problems.add(script + ": there is no such script");
+            } else {
+                library.nameOf(script)
+                        .ifPresentOrElse(
+                                names::add,
+                                () -> problems.add(script
+                                        + ": the script lies outside of " + folder
+                                        + ", the folder of the site file; scripts and their"
+                                        + " modules must lie in it"));
+            }
+        }
+        List<String> axes = site.axes().stream().map(axis -> axis.name()).toList();
+        for (String name : names) {
+            Discovery found = library.discover(name).on(axes);
+            found.problems().stream().map(ScriptProblem::printed).forEach(problems::add);
+        }
+        if (names.isEmpty() && problems.isEmpty()) {
+            problems.add(
+                    site.file() + ": there is no script to run; list some under scripts: or put some *.js beside it");
+        }
+        if (!problems.isEmpty()) {
+            throw new ScriptProblemsException(problems);
+        }
+        return new Scripts(library, names);
+    }
+
+    /**
+     * Scripts that were found without problems.
+     *
+     * @param library the folder they lie in
+     * @param names their names under it, in order
+     */
+    public record Scripts(ScriptLibrary library, List<String> names) {
+
+        public Scripts {
+            names = List.copyOf(names);
+        }
+    }
+
+    /**
+     * Opens the axes and begins the evidence.
+     *
+     * @param operator who runs it; empty string for the one of the site file
+     * @throws RigException if an axis does not open; nothing stays open
+     */
+    public static SiteSession open(Site site, How how, Scripts scripts, Path reports, String operator)
+            throws RigException {
+        Rig rig = Rig.open(site, how);
+        try {
+            String runId = runId(site, how, reports);
+            EvidencePack pack = EvidencePack.create(reports, runId, sources(site, scripts.library()));
+            String who = operator.isEmpty() ? site.operator() : operator;
+            RunSession session = new RunSession(
+                    scripts.library(),
+                    scripts.names(),
+                    rig.axes(),
+                    pack,
+                    plan -> RunDescription.of(site, how, rig, runId, TOOL, who, plan),
+                    site.parallel(),
+                    new StopSwitch(),
+                    () -> {});
+            return new SiteSession(rig, pack, session);
+        } catch (RuntimeException e) {
+            rig.close();
+            throw e;
+        }
+    }
+
+    public List<Axis> axes() {
+        return rig.axes();
+    }
+
+    public EvidencePack pack() {
+        return pack;
+    }
+
+    public RunSession session() {
+        return session;
+    }
+
+    @Override
+    public void close() {
+        rig.close();
+    }
+
+    /** Sortable, and never one that has been used: no run may write into the folder of another. */
+    private static String runId(Site site, How how, Path reports) {
+        Instant now = SystemTime.INSTANCE.instant();
+        String job = site.job().getOrDefault("id", "").replaceAll("[^A-Za-z0-9]+", "-");
+        String base = STAMP.format(now) + (job.isEmpty() ? "" : "-" + job) + (how == How.REHEARSAL ? "-rehearsal" : "");
+        String id = base;
+        for (int n = 2; Files.exists(reports.resolve(id)); n++) {
+            id = base + "-" + n;
+        }
+        return id;
+    }
+
+    private static List<SourceFile> sources(Site site, ScriptLibrary library) {
+        Map<String, Path> sources = new LinkedHashMap<>();
+        sources.put("site.yaml", site.file());
+        site.driveFiles().forEach(file -> putUnique(sources, "drives/" + file.getFileName(), file));
+        Path folder = library.folder();
+        library.filesRead()
+                .forEach(file -> putUnique(
+                        sources, "scripts/" + folder.relativize(file).toString().replace('\\', '/'), file));
+        return sources.entrySet().stream()
+                .map(entry -> new SourceFile(entry.getKey(), entry.getValue()))
+                .toList();
+    }
+
+    /** Two files of one name from different folders must both be kept. */
+    private static void putUnique(Map<String, Path> sources, String name, Path file) {
+        String unique = name;
+        for (int n = 2; sources.containsKey(unique); n++) {
+            unique = name.replaceFirst("(\\.[^./]*)?$", "-" + n + "$1");
+        }
+        sources.put(unique, file);
+    }
+
+    private static String version() {
+        String version = SiteSession.class.getPackage().getImplementationVersion();
+        return version == null ? "0.1.0-SNAPSHOT" : version;
+    }
+}
