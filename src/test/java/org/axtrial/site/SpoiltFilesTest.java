@@ -16,20 +16,7 @@ import org.junit.jupiter.api.io.TempDir;
 class SpoiltFilesTest {
 
     private static final Pattern VALUE = Pattern.compile("(?<=: )(\"[^\"]*\"|[^\\s{\\[,}\"][^,}\\n]*?)(?=\\s*[,}\\n])");
-    private static final List<String> WRONG = List.of(
-            "",
-            "0",
-            "-1",
-            "1e300",
-            "99999999999999999999",
-            "\"\"",
-            "\"x\"",
-            "[]",
-            "{}",
-            "[1]",
-            "{a: 1}",
-            "true",
-            "5 kg");
+    private static final List<String> WRONG = List.of("", "-1", "1e300", "\"x\"", "[1]", "{a: 1}", "5 kg");
 
     @TempDir
     Path folder;
@@ -37,13 +24,13 @@ class SpoiltFilesTest {
     @Test
     void everySpoiltValueOfASiteFileIsAnsweredWithProblemsToldOnce() throws Exception {
         assertThat(spoil(Files.readString(Path.of("test-scripts/demo/site.yaml")), "demo/site.yaml"))
-                .isGreaterThan(1000);
+                .isGreaterThan(300);
     }
 
     @Test
     void everySpoiltValueOfADriveDescriptionIsAnsweredWithProblemsToldOnce() throws Exception {
         assertThat(spoil(Files.readString(Path.of("test-scripts/drives/type-d.yaml")), "drives/type-d.yaml"))
-                .isGreaterThan(1000);
+                .isGreaterThan(300);
     }
 
     /** Returns how many spoilt files were tried. */
