@@ -23,12 +23,12 @@ class SpoiltFilesTest {
 
     @Test
     void everySpoiltValueOfASiteFileIsAnsweredWithProblemsToldOnce() throws Exception {
-        assertThat(spoil(SiteBench.SITE, "site.yaml")).isGreaterThan(100);
+        assertThat(spoil(SiteBench.SITE, "site.yaml")).isGreaterThan(70);
     }
 
     @Test
     void everySpoiltValueOfADriveDescriptionIsAnsweredWithProblemsToldOnce() throws Exception {
-        assertThat(spoil(SiteBench.DRIVE, "drive.yaml")).isGreaterThan(100);
+        assertThat(spoil(SiteBench.DRIVE, "drive.yaml")).isGreaterThan(70);
     }
 
     /** Returns how many spoilt files were tried. */
