@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalLong;
+import java.util.function.Function;
 import org.axtrial.registers.CommandStyle;
 import org.axtrial.registers.DriveDescription;
 import org.axtrial.registers.DriveDescription.IdentityConstant;
@@ -101,7 +102,7 @@ final class DriveReader {
         List<IdentityConstant> result = new ArrayList<>();
         for (YamlMap map : top.named("identity").values()) {
             OptionalDouble expected = map.number("expected");
-            Optional<SignalSpec> spec = spec(map);
+            Optional<SignalSpec> spec = take(map, signalReader::readConstant);
             if (spec.isPresent() && expected.isPresent() && canShow(map, spec.get(), expected.getAsDouble())) {
                 result.add(new IdentityConstant(spec.get(), expected.getAsDouble()));
             }
@@ -150,13 +151,17 @@ final class DriveReader {
         };
     }
 
-    /** Reads a value and holds it against all read before: each name once, each register laid out once. */
     private Optional<SignalSpec> spec(YamlMap map) {
+        return take(map, signalReader::read);
+    }
+
+    /** Reads a value and holds it against all read before: each name once, each register laid out once. */
+    private Optional<SignalSpec> take(YamlMap map, Function<YamlMap, Optional<SignalSpec>> reader) {
         String owner = owners.putIfAbsent(map.name(), map.path());
         if (owner != null) {
             document.keyProblem(map.path(), "the name is taken by " + owner + "; scripts read values by name");
         }
-        Optional<SignalSpec> spec = signalReader.read(map);
+        Optional<SignalSpec> spec = reader.apply(map);
         spec.ifPresent(found -> {
             overlap.add(map, found);
             readable.putIfAbsent(map.name(), found);

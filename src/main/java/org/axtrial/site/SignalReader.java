@@ -35,6 +35,15 @@ final class SignalReader {
 
     /** Empty if something is wrong with it, which has then been told. */
     Optional<SignalSpec> read(YamlMap map) {
+        return read(map, map.text("access").orElse("read").equals("write"), map.integer("writeFunction"));
+    }
+
+    /** Reads a constant, which has no access to tell. */
+    Optional<SignalSpec> readConstant(YamlMap map) {
+        return read(map, false, OptionalLong.empty());
+    }
+
+    private Optional<SignalSpec> read(YamlMap map, boolean writable, OptionalLong function) {
         String name = map.name();
         if (!NAME.matcher(name).matches()) {
             map.document()
@@ -50,11 +59,9 @@ final class SignalReader {
             map.problem("scale", "expected a scale that is not 0, found 0: every value would read as the offset");
         }
         double offset = map.number("offset").orElse(0);
-        boolean writable = map.text("access").orElse("read").equals("write");
         place.filter(where -> writable && where.table == RegisterTable.INPUT)
                 .ifPresent(where -> map.problem(
                         "access", "input registers cannot be written; give a holding register or access: read"));
-        OptionalLong function = map.integer("writeFunction");
         if (type.isPresent() && function.orElse(16) == 6 && type.get().registers() > 1) {
             map.problem(
                     "writeFunction",

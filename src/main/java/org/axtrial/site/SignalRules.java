@@ -45,7 +45,7 @@ final class SignalRules {
         List<String> strangers =
                 signals.keys().stream().filter(name -> !isKnown(name)).toList();
         for (String name : needed) {
-            if (signals.isGiven() && !signals.has(name)) {
+            if (signals.isGiven() && !signals.keys().contains(name)) {
                 signals.missing(
                         name,
                         "missing: style " + DriveReader.spelling(style) + " needs this signal"

@@ -149,6 +149,11 @@ final class YamlTree {
             unreadable(path, node, "expected a finite number, found " + text);
             return JSON.numberNode(1.0);
         }
+        if (Math.abs(value) >= 0x1p63) {
+            // The schema validator compares numbers as longs and breaks on larger ones.
+            unreadable(path, node, "expected a number within 64 bits, found " + text);
+            return JSON.numberNode(1.0);
+        }
         return JSON.numberNode(value);
     }
 

@@ -16,40 +16,25 @@ import org.junit.jupiter.api.io.TempDir;
 class SpoiltFilesTest {
 
     private static final Pattern VALUE = Pattern.compile("(?<=: )(\"[^\"]*\"|[^\\s{\\[,}\"][^,}\\n]*?)(?=\\s*[,}\\n])");
-    private static final List<String> WRONG = List.of(
-            "",
-            "0",
-            "-1",
-            "1e300",
-            "99999999999999999999",
-            "\"\"",
-            "\"x\"",
-            "[]",
-            "{}",
-            "[1]",
-            "{a: 1}",
-            "true",
-            "5 kg");
+    private static final List<String> WRONG = List.of("", "1e300", "[1]", "5 kg");
 
     @TempDir
     Path folder;
 
     @Test
     void everySpoiltValueOfASiteFileIsAnsweredWithProblemsToldOnce() throws Exception {
-        assertThat(spoil(Files.readString(Path.of("test-scripts/demo/site.yaml")), "demo/site.yaml"))
-                .isGreaterThan(1000);
+        assertThat(spoil(SiteBench.SITE, "site.yaml")).isGreaterThan(70);
     }
 
     @Test
     void everySpoiltValueOfADriveDescriptionIsAnsweredWithProblemsToldOnce() throws Exception {
-        assertThat(spoil(Files.readString(Path.of("test-scripts/drives/type-d.yaml")), "drives/type-d.yaml"))
-                .isGreaterThan(1000);
+        assertThat(spoil(SiteBench.DRIVE, "drive.yaml")).isGreaterThan(70);
     }
 
     /** Returns how many spoilt files were tried. */
     private int spoil(String text, String name) throws Exception {
-        Path target = copyDemo().resolve(name);
-        Path site = folder.resolve("demo/site.yaml");
+        Path site = new SiteBench(folder).write();
+        Path target = folder.resolve(name);
         int tried = 0;
         Matcher matcher = VALUE.matcher(text);
         while (matcher.find()) {
@@ -75,14 +60,5 @@ class SpoiltFilesTest {
             e.problems().forEach(problem -> told.add(problem.file() + " " + problem.path()));
         }
         return told;
-    }
-
-    private Path copyDemo() throws Exception {
-        Files.createDirectories(folder.resolve("demo"));
-        Files.createDirectories(folder.resolve("drives"));
-        for (String name : List.of("demo/site.yaml", "drives/type-d.yaml", "drives/type-c.yaml")) {
-            Files.copy(Path.of("test-scripts").resolve(name), folder.resolve(name));
-        }
-        return folder;
     }
 }
