@@ -29,14 +29,10 @@ import picocli.CommandLine.Spec;
         subcommands = {RunCommand.class, RehearseCommand.class, SimulateCommand.class, ReportCommand.class})
 public final class Main implements Runnable {
 
-    private final Terminal terminal;
-
     @Spec
     private CommandSpec spec;
 
-    Main(Terminal terminal) {
-        this.terminal = terminal;
-    }
+    private Main() {}
 
     /**
      * Starts the program and ends the virtual machine with the exit code, unless that is 0 and nothing is left to do.
@@ -55,9 +51,9 @@ public final class Main implements Runnable {
 
     /** Runs one command line and returns its exit code. */
     static int run(Terminal terminal, String... args) {
-        CommandLine line = new CommandLine(new Main(terminal), new Commands(terminal))
-                .setOut(new java.io.PrintWriter(terminal.out(), true))
-                .setErr(new java.io.PrintWriter(terminal.err(), true))
+        CommandLine line = new CommandLine(new Main(), new Commands(terminal))
+                .setOut(terminal.outWriter())
+                .setErr(terminal.errWriter())
                 .setUsageHelpAutoWidth(true)
                 .setExecutionExceptionHandler(new Failures(terminal))
                 .setExitCodeExceptionMapper(thrown -> ExitCode.WRONG_USE.code());

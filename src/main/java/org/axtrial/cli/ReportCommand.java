@@ -25,7 +25,7 @@ final class ReportCommand implements Callable<Integer> {
     @Parameters(
             paramLabel = "RUN-FOLDER",
             description = "Folder of the run, for example reports/20260101-080000-DEMO-1")
-    private Path folder;
+    private Path folder = Path.of("");
 
     ReportCommand(Terminal terminal) {
         this.terminal = terminal;

@@ -5,6 +5,7 @@ import java.io.Console;
 import java.io.IOException;
 import java.io.InputStreamReader;
 import java.io.PrintStream;
+import java.io.PrintWriter;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.util.Optional;
@@ -12,6 +13,10 @@ import org.jspecify.annotations.Nullable;
 
 /** The screen and the keyboard. The only place that touches the standard streams. */
 final class Terminal {
+
+    /** Messages have ±, µ and °, so the streams speak UTF-8 whatever the platform's habit; Windows consoles keep theirs. */
+    private static final Charset CHARSET =
+            System.getProperty("os.name", "").startsWith("Windows") ? Charset.defaultCharset() : StandardCharsets.UTF_8;
 
     private final PrintStream out;
     private final PrintStream err;
@@ -25,7 +30,7 @@ final class Terminal {
 
     /** The streams of this program. */
     static Terminal standard() {
-        return new Terminal(utf8(System.out), utf8(System.err), isTerminal(System.console()));
+        return new Terminal(inCharset(System.out), inCharset(System.err), isTerminal(System.console()));
     }
 
     /** Other streams, for tests. */
@@ -33,12 +38,8 @@ final class Terminal {
         return new Terminal(out, err, false);
     }
 
-    /** Reports have ±, µ and °, so the streams speak UTF-8 whatever the platform's habit; Windows consoles keep theirs. */
-    private static PrintStream utf8(PrintStream stream) {
-        Charset charset = System.getProperty("os.name", "").startsWith("Windows")
-                ? Charset.defaultCharset()
-                : StandardCharsets.UTF_8;
-        return new PrintStream(stream, true, charset);
+    private static PrintStream inCharset(PrintStream stream) {
+        return new PrintStream(stream, true, CHARSET);
     }
 
     private static boolean isTerminal(@Nullable Console console) {
@@ -73,12 +74,12 @@ final class Terminal {
         return columns.matches("\\d{2,4}") ? Integer.parseInt(columns) : 100;
     }
 
-    PrintStream out() {
-        return out;
+    PrintWriter outWriter() {
+        return new PrintWriter(out, true, CHARSET);
     }
 
-    PrintStream err() {
-        return err;
+    PrintWriter errWriter() {
+        return new PrintWriter(err, true, CHARSET);
     }
 
     /** Asks and waits for a line; empty when there is nobody to answer. */
