@@ -12,4 +12,17 @@ import java.util.OptionalDouble;
  * @param reason one sentence a person can act on; empty for a plain PASS
  */
 public record Judgement(
-        Measurement measured, Criterion criterion, Verdict verdict, OptionalDouble margin, String reason) {}
+        Measurement measured, Criterion criterion, Verdict verdict, OptionalDouble margin, String reason) {
+
+    public Judgement {
+        switch (verdict) {
+            case PASS, FAIL, INCONCLUSIVE -> {
+                // The only ones that a measured value can come to.
+            }
+            default -> throw new IllegalArgumentException("a measured value cannot come to " + verdict.printed());
+        }
+        if (verdict != Verdict.PASS && reason.isBlank()) {
+            throw new IllegalArgumentException(verdict.printed() + " needs a reason");
+        }
+    }
+}

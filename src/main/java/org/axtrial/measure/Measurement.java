@@ -62,9 +62,27 @@ public record Measurement(
                 .sum());
     }
 
+    /**
+     * Effective degrees of freedom of the combined uncertainty, Welch and Satterthwaite (JCGM 100:2008, G.4.1);
+     * infinite when no contribution was evaluated by statistics.
+     */
+    public double effectiveDegreesOfFreedom() {
+        double variance = standardUncertainty() * standardUncertainty();
+        double sum = budget.stream()
+                .mapToDouble(c -> Math.pow(c.standardUncertainty(), 4) / c.degreesOfFreedom())
+                .sum();
+        return sum == 0 ? Double.POSITIVE_INFINITY : variance * variance / sum;
+    }
+
     /** Expanded uncertainty with coverage factor k = 2. */
     public double expandedUncertainty() {
         return 2 * standardUncertainty();
+    }
+
+    /** The same measurement with another value. */
+    Measurement withValue(double other) {
+        return new Measurement(
+                name, definition, other, unit, bound, source, samplePeriod, resolution, budget, marks, missing);
     }
 
     /** The same measurement in another unit. Factors are positive, so bounds keep their sense. */

@@ -7,8 +7,8 @@ import java.util.stream.Collectors;
 /**
  * The units that site files, drive descriptions, scripts and reports may use.
  *
- * <p>A unit is held as its size in the smallest unit of its dimension (arc second, nanometre, microsecond), so that
- * the factors of a revolution, a degree or a millimetre are whole numbers and a conversion between them rounds once.
+ * <p>A unit is held as its size in a small unit of its dimension (arc second, nanometre, nanometre per minute,
+ * microsecond), so that the factors of a revolution, a degree or a millimetre are whole numbers and a conversion between them rounds once.
  * Angles belong to the load side of the axis. A count is one step of the position register and is not an angle or a
  * length until an {@link AxisScale} says so.
  */
@@ -30,10 +30,10 @@ public enum Unit {
     DEGREE_PER_SECOND("deg/s", Dimension.ANGULAR_SPEED, 3_600),
     RADIAN_PER_SECOND("rad/s", Dimension.ANGULAR_SPEED, 1_296_000 / (2 * Math.PI)),
 
-    METRE_PER_SECOND("m/s", Dimension.LINEAR_SPEED, 1e9),
-    METRE_PER_MINUTE("m/min", Dimension.LINEAR_SPEED, 1e9 / 60),
-    MILLIMETRE_PER_SECOND("mm/s", Dimension.LINEAR_SPEED, 1e6),
-    MILLIMETRE_PER_MINUTE("mm/min", Dimension.LINEAR_SPEED, 1e6 / 60),
+    METRE_PER_SECOND("m/s", Dimension.LINEAR_SPEED, 60e9),
+    METRE_PER_MINUTE("m/min", Dimension.LINEAR_SPEED, 1e9),
+    MILLIMETRE_PER_SECOND("mm/s", Dimension.LINEAR_SPEED, 60e6),
+    MILLIMETRE_PER_MINUTE("mm/min", Dimension.LINEAR_SPEED, 1e6),
 
     COUNT_PER_SECOND("count/s", Dimension.COUNT_RATE, 1),
 

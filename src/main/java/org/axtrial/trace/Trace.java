@@ -37,21 +37,23 @@ public final class Trace {
 
     /** The ordered sample period in seconds. */
     public double orderedPeriod() {
-        return periodNanos * 1e-9;
+        return periodNanos / 1e9;
     }
 
     public int size() {
         return sent.length;
     }
 
+    // Divided by 1e9 and not multiplied by 1e-9, so that a sample at 300 ms is at 0.3 and not one bit beside it.
+
     /** Best estimate of the moment of sample {@code i}: the middle between request and reply, seconds after origin. */
     public double time(int i) {
-        return ((sent[i] - originNanos) + (replied[i] - sent[i]) / 2.0) * 1e-9;
+        return ((sent[i] - originNanos) + (replied[i] - sent[i]) / 2.0) / 1e9;
     }
 
     /** Half the round trip of sample {@code i}, seconds: the sample lies within ± this of {@link #time}. */
     public double timeHalfWidth(int i) {
-        return (replied[i] - sent[i]) / 2.0 * 1e-9;
+        return (replied[i] - sent[i]) / 2.0 / 1e9;
     }
 
     public boolean has(String channel) {

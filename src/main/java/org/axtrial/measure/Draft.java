@@ -1,0 +1,67 @@
+package org.axtrial.measure;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.axtrial.quantity.Unit;
+import org.axtrial.trace.Trace;
+
+/** A drive-reported measurement while it is worked out. */
+final class Draft {
+
+    private final String name;
+    private final String definition;
+    private final Unit unit;
+    private final List<Contribution> budget = new ArrayList<>();
+    private final List<Mark> marks = new ArrayList<>();
+    private OptionalDouble samplePeriod = OptionalDouble.empty();
+    private double resolution;
+
+    Draft(String name, String definition, Unit unit) {
+        this.name = name;
+        this.definition = definition;
+        this.unit = unit;
+    }
+
+    /** Takes the sample period from the part of the trace that the value was made from. */
+    Draft from(Trace used) {
+        samplePeriod = used.worstPeriod();
+        return this;
+    }
+
+    Draft resolution(double step) {
+        resolution = step;
+        return this;
+    }
+
+    /** Adds a line to the budget unless it adds nothing. */
+    Draft add(Contribution contribution) {
+        if (contribution.standardUncertainty() > 0) {
+            budget.add(contribution);
+        }
+        return this;
+    }
+
+    Draft mark(String label, double seconds) {
+        marks.add(new Mark(label, seconds));
+        return this;
+    }
+
+    Measurement value(double value) {
+        return value(value, Measurement.Bound.EXACT);
+    }
+
+    Measurement value(double value, Measurement.Bound bound) {
+        return made(value, bound, Optional.empty());
+    }
+
+    Measurement missing(String reason) {
+        return made(0, Measurement.Bound.EXACT, Optional.of(reason));
+    }
+
+    private Measurement made(double value, Measurement.Bound bound, Optional<String> missing) {
+        return new Measurement(
+                name, definition, value, unit, bound, Source.DRIVE, samplePeriod, resolution, budget, marks, missing);
+    }
+}

@@ -1,0 +1,67 @@
+package org.axtrial.measure;
+
+import org.axtrial.trace.Channel;
+import org.axtrial.trace.Trace;
+
+/** How far an axis went beyond its target. */
+public final class Overshoot {
+
+    private static final String DEFINITION =
+            "Largest sampled position beyond the target in the direction of travel after the command; 0 when none.";
+
+    private Overshoot() {}
+
+    /**
+     * Overshoot of a move.
+     *
+     * <p>Uncertainty: quantisation (q/√12), and what the peak may hide between samples: a·P²/8 with the acceleration
+     * estimated from second differences around the peak, as a rectangular half-width. The hidden part is one-sided (the
+     * true peak is never lower than a sample), so that the symmetric contribution errs on the safe side.
+     *
+     * @param trace time zero is the command
+     * @param position name of the position channel
+     * @param start position before the command, in the unit of the channel, finite
+     * @param target ordered position, in the unit of the channel, finite
+     * @return in the unit of the channel, not negative; AT_LEAST if the record ends while the position still grows
+     *     beyond the target; missing without a sample after the command or without a direction
+     * @throws IllegalArgumentException if the trace has no such channel or a number is not finite
+     */
+    public static Measurement of(Trace trace, String position, double start, double target) {
+        Channel channel = trace.channel(position);
+        double direction = Math.signum(
+                Samples.requireFinite("the target", target) - Samples.requireFinite("the start position", start));
+        Trace after = Samples.afterCommand(trace);
+        Draft draft =
+                new Draft("overshoot", DEFINITION, channel.unit()).from(after).resolution(channel.quantum());
+        if (after.size() == 0) {
+            return draft.missing("no sample was taken after the command; record until the axis stands");
+        }
+        if (direction == 0) {
+            return draft.missing("the target is the start, so there is no direction to overshoot in");
+        }
+        double[] beyond = after.values(position);
+        int peak = 0;
+        for (int i = 0; i < beyond.length; i++) {
+            beyond[i] = direction * (beyond[i] - target);
+            if (beyond[i] > beyond[peak]) {
+                peak = i;
+            }
+        }
+        double hidden = Samples.hiddenBeyond(after, beyond, peak);
+        double seen = beyond[peak] > Samples.ROUNDING * channel.quantum() ? beyond[peak] : 0;
+        draft.add(Contribution.quantisation(
+                        "quantisation",
+                        "one step is " + Printed.brief(channel.quantum(), channel.unit()),
+                        channel.quantum()))
+                .add(Contribution.rectangular(
+                        "peak between samples",
+                        "the true peak may be higher by " + Printed.brief(hidden, channel.unit()),
+                        Math.max(0, Math.min(hidden, beyond[peak] + hidden))));
+        if (seen == 0) {
+            return draft.value(0);
+        }
+        draft.mark("peak", after.time(peak));
+        boolean growing = peak == beyond.length - 1;
+        return draft.value(seen, growing ? Measurement.Bound.AT_LEAST : Measurement.Bound.EXACT);
+    }
+}

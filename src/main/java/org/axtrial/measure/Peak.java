@@ -1,0 +1,38 @@
+package org.axtrial.measure;
+
+import org.axtrial.trace.Channel;
+import org.axtrial.trace.Trace;
+
+/** Largest size of a sampled signal after the command. */
+final class Peak {
+
+    private Peak() {}
+
+    /** Quantisation q/√12 and the part that may hide between samples, as {@link Samples#hiddenBeyond}. */
+    static Measurement of(Trace trace, String name, String definition, String signal) {
+        Channel channel = trace.channel(signal);
+        Trace after = Samples.afterCommand(trace);
+        Draft draft = new Draft(name, definition, channel.unit()).from(after).resolution(channel.quantum());
+        if (after.size() == 0) {
+            return draft.missing("no sample was taken after the command; record while the axis moves");
+        }
+        double[] values = after.values(signal);
+        int peak = 0;
+        for (int i = 1; i < values.length; i++) {
+            if (Math.abs(values[i]) > Math.abs(values[peak])) {
+                peak = i;
+            }
+        }
+        double hidden = Samples.hiddenBeyond(after, values, peak);
+        return draft.mark("peak", after.time(peak))
+                .add(Contribution.quantisation(
+                        "quantisation",
+                        "one step is " + Printed.brief(channel.quantum(), channel.unit()),
+                        channel.quantum()))
+                .add(Contribution.rectangular(
+                        "peak between samples",
+                        "the true peak may be higher by " + Printed.brief(hidden, channel.unit()),
+                        hidden))
+                .value(Math.abs(values[peak]));
+    }
+}

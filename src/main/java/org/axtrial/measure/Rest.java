@@ -1,0 +1,54 @@
+package org.axtrial.measure;
+
+import java.util.Arrays;
+import org.axtrial.trace.Trace;
+import org.hipparchus.stat.descriptive.moment.Mean;
+import org.hipparchus.stat.descriptive.moment.StandardDeviation;
+import org.hipparchus.stat.regression.SimpleRegression;
+
+/**
+ * The samples at the end of a record, where the axis should stand.
+ *
+ * @param mean their mean
+ * @param deviation their experimental standard deviation (n − 1), 0 for a single sample
+ * @param n how many, 1 … 50
+ * @param first index of the first of them
+ * @param speed their slope by least squares, unit per second
+ * @param moving whether the slope is more than noise and steps can explain
+ */
+record Rest(double mean, double deviation, int n, int first, double speed, boolean moving) {
+
+    static final int FEWEST = 5;
+    static final int MOST = 50;
+
+    /** A slope this many times its standard error is no accident. */
+    private static final double SIGNIFICANT = 5;
+
+    /**
+     * Looks at the last five samples, and at those before them, up to fifty, that lie in the range of the five widened
+     * by one quantum.
+     *
+     * @param trace at least one sample
+     */
+    static Rest atEnd(Trace trace, String channel) {
+        double[] x = trace.values(channel);
+        double quantum = trace.channel(channel).quantum();
+        int first = Math.max(0, x.length - FEWEST);
+        double low = Arrays.stream(x, first, x.length).min().orElseThrow() - quantum;
+        double high = Arrays.stream(x, first, x.length).max().orElseThrow() + quantum;
+        while (first > 0 && x.length - first < MOST && x[first - 1] >= low && x[first - 1] <= high) {
+            first--;
+        }
+        int n = x.length - first;
+        SimpleRegression line = new SimpleRegression();
+        for (int i = first; i < x.length; i++) {
+            line.addData(trace.time(i), x[i]);
+        }
+        double duration = trace.time(x.length - 1) - trace.time(first);
+        double slope = n < 2 || duration <= 0 ? 0 : line.getSlope();
+        double error = n < 3 || duration <= 0 ? 0 : line.getSlopeStdErr();
+        boolean moving = Math.abs(slope) * duration > 2 * quantum && Math.abs(slope) > SIGNIFICANT * error;
+        double deviation = n < 2 ? 0 : new StandardDeviation().evaluate(x, first, n);
+        return new Rest(new Mean().evaluate(x, first, n), deviation, n, first, slope, moving);
+    }
+}

@@ -1,0 +1,61 @@
+package org.axtrial.measure;
+
+import org.axtrial.trace.Trace;
+
+/** Which samples of a trace a measurement may use, and what may hide between them. */
+final class Samples {
+
+    /** Differences below this part of a quantum come from binary arithmetic, not from the axis. */
+    static final double ROUNDING = 1e-6;
+
+    private Samples() {}
+
+    /** The part from the command on. */
+    static Trace afterCommand(Trace trace) {
+        return trace.between(0, Double.POSITIVE_INFINITY);
+    }
+
+    /**
+     * How far a signal may have gone beyond sample {@code k} without being seen. A signal with |x″| ≤ a lies within
+     * a·P²/8 of the straight line between two samples P apart (error bound of linear interpolation), so it exceeds the
+     * higher of them by at most that. The acceleration is the largest second divided difference around k, and P the
+     * wider of the two intervals beside it.
+     */
+    static double hiddenBeyond(Trace trace, double[] values, int k) {
+        double curvature = 0;
+        for (int centre = Math.max(1, k - 1); centre <= Math.min(values.length - 2, k + 1); centre++) {
+            curvature = Math.max(curvature, Math.abs(secondDerivative(trace, values, centre)));
+        }
+        double before = k > 0 ? trace.time(k) - trace.time(k - 1) : 0;
+        double after = k < values.length - 1 ? trace.time(k + 1) - trace.time(k) : 0;
+        double period = Math.max(before, after);
+        return curvature * period * period / 8;
+    }
+
+    private static double secondDerivative(Trace trace, double[] x, int i) {
+        double before = trace.time(i) - trace.time(i - 1);
+        double after = trace.time(i + 1) - trace.time(i);
+        if (before <= 0 || after <= 0) {
+            return 0;
+        }
+        return 2 * ((x[i + 1] - x[i]) / after - (x[i] - x[i - 1]) / before) / (before + after);
+    }
+
+    /** Refuses a number that would make every comparison false. */
+    static double requireFinite(String what, double value) {
+        if (!Double.isFinite(value)) {
+            throw new IllegalArgumentException(what + " must be finite, got " + value);
+        }
+        return value;
+    }
+
+    /** Refuses a time window that is empty or turned round. */
+    static void requireWindow(double from, double to) {
+        requireFinite("begin of the window", from);
+        requireFinite("end of the window", to);
+        if (from >= to) {
+            throw new IllegalArgumentException(
+                    "the window must end after it begins, got " + from + " s to " + to + " s");
+        }
+    }
+}

@@ -1,0 +1,143 @@
+package org.axtrial.measure;
+
+import org.axtrial.quantity.Unit;
+import org.axtrial.trace.Channel;
+import org.axtrial.trace.Trace;
+
+/**
+ * How long an axis takes to come to its target and stay there.
+ *
+ * <p>Settled means that the position entered target ± window for the last time and stayed until the record ended, seen
+ * by at least {@value #STAY} samples. The axis entered somewhere between the last sample outside and the first one
+ * inside; the value is the middle of the two, with half their distance as a rectangular contribution
+ * (JCGM 100:2008, 4.3.7). An excursion between two samples inside is not seen.
+ */
+public final class Settling {
+
+    /** Fewest samples inside the window that prove that the axis stayed. */
+    static final int STAY = 5;
+
+    private static final String STAYS = " to the last entry into target ± window, where the position stays until the"
+            + " record ends; middle between the last sample outside and the first inside.";
+
+    private Settling() {}
+
+    /**
+     * Settling time from the command.
+     *
+     * @param trace time zero is the command
+     * @param position name of the position channel
+     * @param target position to settle at, in the unit of the channel, finite
+     * @param window half width of the band, in the unit of the channel, positive; its edge belongs to the band
+     * @return seconds; AT_LEAST the last sample seen outside if the record does not show that the axis stayed, AT_MOST
+     *     the first sample if the axis was inside already; missing if the record is too short or the window is below
+     *     half a step of the position
+     * @throws IllegalArgumentException if the trace has no such channel or a number is out of range
+     */
+    public static Measurement of(Trace trace, String position, double target, double window) {
+        return measure(
+                trace,
+                position,
+                target,
+                window,
+                0,
+                new Draft("settling time", "From the command" + STAYS, Unit.SECOND));
+    }
+
+    /**
+     * Settling time from the end of the ordered profile; 0 if the axis is within the window by then. The drive begins
+     * its profile at an unknown moment within the exchange that carried the command, so this is no sharper than that.
+     *
+     * @param profileEndSeconds when the ordered profile ends, seconds after the command, not negative
+     * @return as {@link #of}, counted from the end of the profile
+     * @throws IllegalArgumentException as {@link #of}
+     */
+    public static Measurement fromProfileEnd(
+            Trace trace, String position, double target, double window, double profileEndSeconds) {
+        if (Samples.requireFinite("the end of the profile", profileEndSeconds) < 0) {
+            throw new IllegalArgumentException(
+                    "the profile must not end before the command, got " + profileEndSeconds + " s");
+        }
+        Draft draft = new Draft(
+                "settling time after the profile",
+                "From the end of the ordered profile" + STAYS + " 0 if inside by the end of the profile.",
+                Unit.SECOND);
+        draft.mark("profile end", profileEndSeconds);
+        return measure(trace, position, target, window, profileEndSeconds, draft);
+    }
+
+    private static Measurement measure(
+            Trace trace, String position, double target, double window, double zero, Draft draft) {
+        Channel channel = trace.channel(position);
+        Samples.requireFinite("the target", target);
+        if (Samples.requireFinite("the window", window) <= 0) {
+            throw new IllegalArgumentException("the window must be positive, got " + window);
+        }
+        Trace after = Samples.afterCommand(trace);
+        draft.from(after).resolution(after.worstPeriod().orElse(0));
+        if (after.size() == 0) {
+            return draft.missing("no sample was taken after the command; record until the axis has settled");
+        }
+        if (window < channel.quantum() / 2) {
+            return draft.missing("a window of ± " + Printed.brief(window, channel.unit())
+                    + " is narrower than one step of the position, " + Printed.brief(channel.quantum(), channel.unit())
+                    + "; widen the window or use finer feedback");
+        }
+        double[] x = after.values(position);
+        double edge = window + Samples.ROUNDING * channel.quantum();
+        int outside = x.length - 1;
+        while (outside >= 0 && Math.abs(x[outside] - target) <= edge) {
+            outside--;
+        }
+        int inside = x.length - 1 - outside;
+        if (outside < 0) {
+            return insideFromTheStart(after, zero, inside, draft);
+        }
+        if (inside < STAY) {
+            draft.mark("last outside", after.time(outside)).add(instant(after, outside, outside));
+            return draft.value(Math.max(0, after.time(outside) - zero), Measurement.Bound.AT_LEAST);
+        }
+        return entered(after, x, outside, zero, channel.quantum(), draft);
+    }
+
+    private static Measurement insideFromTheStart(Trace after, double zero, int inside, Draft draft) {
+        if (inside < STAY) {
+            return draft.missing("the record ends after " + inside + " samples; " + STAY
+                    + " within the window are needed to say that the axis stays; record longer");
+        }
+        draft.mark("first inside", after.time(0)).add(instant(after, 0, 0));
+        double first = after.time(0) - zero;
+        return first <= 0 ? draft.value(0) : draft.value(first, Measurement.Bound.AT_MOST);
+    }
+
+    private static Measurement entered(Trace after, double[] x, int outside, double zero, double quantum, Draft draft) {
+        double left = after.time(outside);
+        double right = after.time(outside + 1);
+        double interval = right - left;
+        draft.resolution(interval).mark("last outside", left).mark("settled", right);
+        if (right <= zero) {
+            return draft.add(instant(after, outside, outside + 1)).value(0);
+        }
+        double from = Math.max(0, left - zero);
+        double to = right - zero;
+        draft.add(Contribution.rectangular(
+                        "entry between two samples",
+                        "samples " + Printed.brief(interval * 1e3) + " ms apart",
+                        (to - from) / 2))
+                .add(instant(after, outside, outside + 1));
+        double step = Math.abs(x[outside + 1] - x[outside]);
+        if (step > 0) {
+            draft.add(Contribution.rectangular(
+                    "quantisation at the edge of the window",
+                    "half a position step at the speed of entry",
+                    Math.min(interval / 2, interval * quantum / 2 / step)));
+        }
+        return draft.value((from + to) / 2);
+    }
+
+    private static Contribution instant(Trace trace, int first, int second) {
+        double half = (trace.timeHalfWidth(first) + trace.timeHalfWidth(second)) / 2;
+        return Contribution.rectangular(
+                "instants of the samples", "half a round trip is " + Printed.brief(half * 1e3) + " ms", half);
+    }
+}

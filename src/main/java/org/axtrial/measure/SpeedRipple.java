@@ -1,0 +1,100 @@
+package org.axtrial.measure;
+
+import org.axtrial.quantity.Unit;
+import org.axtrial.trace.Channel;
+import org.axtrial.trace.Trace;
+import org.hipparchus.stat.descriptive.moment.Mean;
+import org.hipparchus.stat.descriptive.moment.StandardDeviation;
+import org.hipparchus.stat.descriptive.rank.Max;
+import org.hipparchus.stat.descriptive.rank.Min;
+
+/** How much the reported speed varies while it should be constant. Ripple faster than half the sample rate is missed. */
+public final class SpeedRipple {
+
+    private static final int FEWEST = 3;
+
+    private SpeedRipple() {}
+
+    /**
+     * Peak-to-peak ripple, 100 · (max − min) / |mean|.
+     *
+     * <p>Uncertainty: quantisation of both extremes, triangular with half-width q.
+     *
+     * @param trace the samples
+     * @param speed name of the speed channel
+     * @param from begin of the window, seconds
+     * @param to end of the window, seconds, after {@code from}
+     * @return percent; missing with fewer than three samples, or when the mean speed is zero within one step
+     * @throws IllegalArgumentException if the trace has no such channel or the window is empty
+     */
+    public static Measurement of(Trace trace, String speed, double from, double to) {
+        Draft draft = new Draft(
+                "speed ripple",
+                "Largest minus smallest sampled speed in the window, in percent of the mean speed (peak to peak).",
+                Unit.PERCENT);
+        return measure(trace, speed, from, to, draft, (values, mean, quantum) -> {
+            draft.add(Contribution.triangular("quantisation of both extremes", step(quantum), quantum));
+            return 100 * (new Max().evaluate(values) - new Min().evaluate(values)) / mean;
+        });
+    }
+
+    /**
+     * RMS ripple, 100 · √(Σ(v − mean)²/n) / |mean|.
+     *
+     * <p>Uncertainty: quantisation q/√12, and s/√(2(n − 1)) for the spread of a standard deviation
+     * (JCGM 100:2008, E.4.3).
+     *
+     * @return percent; missing as {@link #of}
+     */
+    public static Measurement rms(Trace trace, String speed, double from, double to) {
+        Draft draft = new Draft(
+                "speed ripple RMS",
+                "Root mean square deviation of the sampled speed from its mean in the window, in percent of the mean.",
+                Unit.PERCENT);
+        return measure(trace, speed, from, to, draft, (values, mean, quantum) -> {
+            double ripple = 100 * new StandardDeviation(false).evaluate(values) / mean;
+            int n = values.length;
+            draft.add(Contribution.quantisation("quantisation", step(quantum), quantum))
+                    .add(new Contribution(
+                            "spread of the deviation",
+                            Contribution.Evaluation.A,
+                            n + " samples",
+                            ripple / Math.sqrt(2.0 * (n - 1)),
+                            n - 1));
+            return ripple;
+        });
+    }
+
+    @FunctionalInterface
+    private interface Ripple {
+        /** Gets the speeds, the size of their mean, and the speed quantum in percent of it. */
+        double of(double[] values, double mean, double quantumPercent);
+    }
+
+    private static Measurement measure(Trace trace, String speed, double from, double to, Draft draft, Ripple ripple) {
+        Channel channel = trace.channel(speed);
+        Samples.requireWindow(from, to);
+        Trace window = trace.between(from, to);
+        draft.from(window);
+        if (window.size() < FEWEST) {
+            return draft.missing("the window holds " + window.size() + " samples, " + FEWEST
+                    + " are needed; hold the speed longer or sample faster");
+        }
+        double[] values = window.values(speed);
+        double mean = Math.abs(new Mean().evaluate(values));
+        if (mean <= channel.quantum()) {
+            return draft.missing("the mean speed is zero within one step, so that ripple has nothing to be a percentage"
+                    + " of; hold a speed");
+        }
+        double quantum = 100 * channel.quantum() / mean;
+        double value = ripple.of(values, mean, quantum);
+        return draft.resolution(quantum)
+                .mark("ripple from", window.time(0))
+                .mark("ripple to", window.time(window.size() - 1))
+                .value(value);
+    }
+
+    private static String step(double quantumPercent) {
+        return "one step of the speed signal is " + Printed.brief(quantumPercent) + " % of the mean";
+    }
+}

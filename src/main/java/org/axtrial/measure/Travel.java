@@ -1,0 +1,75 @@
+package org.axtrial.measure;
+
+import org.axtrial.trace.Channel;
+import org.axtrial.trace.Trace;
+import org.hipparchus.stat.descriptive.moment.StandardDeviation;
+
+/** How far an axis went. */
+public final class Travel {
+
+    private static final String DEFINITION = "Position at the end (mean of the last 5 to 50 samples at rest; the last"
+            + " sample if the axis still moved) minus the position before the command.";
+
+    private Travel() {}
+
+    /**
+     * Position change of a move.
+     *
+     * <p>Uncertainty: quantisation of both ends (q/√12 each), repeatability at rest (s/√n) of the end and, where the
+     * trace shows samples before the command, of the start; when the axis still moved at the end, its speed times half
+     * the round trip of the last sample instead of the repeatability of the end.
+     *
+     * @param trace time zero is the command
+     * @param position name of the position channel
+     * @param start position before the command, in the unit of the channel, finite
+     * @return in the unit of the channel; missing without a sample after the command
+     * @throws IllegalArgumentException if the trace has no such channel or {@code start} is not finite
+     */
+    public static Measurement of(Trace trace, String position, double start) {
+        Channel channel = trace.channel(position);
+        Samples.requireFinite("the start position", start);
+        Draft draft = new Draft("position change", DEFINITION, channel.unit()).resolution(channel.quantum());
+        Trace after = Samples.afterCommand(trace);
+        if (after.size() == 0) {
+            return draft.missing("no sample was taken after the command; record until the axis stands");
+        }
+        Rest rest = Rest.atEnd(after, position);
+        int last = after.size() - 1;
+        String step = "one step is " + Printed.brief(channel.quantum(), channel.unit());
+        draft.from(after.between(after.time(rest.first()), after.time(last)))
+                .mark("end position", after.time(last))
+                .add(Contribution.quantisation("quantisation at the start", step, channel.quantum()))
+                .add(Contribution.quantisation("quantisation at the end", step, channel.quantum()));
+        addRepeatabilityOfStart(draft, trace, position);
+        if (rest.moving()) {
+            double half = after.timeHalfWidth(last);
+            draft.add(Contribution.rectangular(
+                    "instant of the last sample",
+                    "the axis still moved; half the round trip is " + Printed.brief(half * 1e3) + " ms",
+                    Math.abs(rest.speed()) * half));
+            return draft.value(after.value(position, last) - start);
+        }
+        if (rest.n() > 1) {
+            draft.add(Contribution.repeatability(
+                    "repeatability at rest",
+                    "s = " + Printed.brief(rest.deviation(), channel.unit()) + " of " + rest.n() + " samples",
+                    rest.deviation(),
+                    rest.n()));
+        }
+        return draft.value(rest.mean() - start);
+    }
+
+    private static void addRepeatabilityOfStart(Draft draft, Trace trace, String position) {
+        double[] before =
+                trace.between(Double.NEGATIVE_INFINITY, -Double.MIN_VALUE).values(position);
+        if (before.length > 1) {
+            double deviation = new StandardDeviation().evaluate(before);
+            draft.add(Contribution.repeatability(
+                    "repeatability at the start",
+                    "s = " + Printed.brief(deviation, trace.channel(position).unit()) + " of " + before.length
+                            + " samples before the command",
+                    deviation,
+                    before.length));
+        }
+    }
+}

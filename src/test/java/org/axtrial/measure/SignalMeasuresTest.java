@@ -1,0 +1,131 @@
+package org.axtrial.measure;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+import static org.axtrial.measure.Sampled.X;
+
+import java.util.stream.Stream;
+import org.axtrial.quantity.Unit;
+import org.axtrial.trace.Trace;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.MethodSource;
+
+/** Ripple, following error, torque and drift. */
+class SignalMeasuresTest {
+
+    private static final Sampled TEN_MS = Sampled.every(0.01);
+
+    // Source: definition (max − min)/mean; 2998 … 3002 r/min is 0.1333 % peak to peak.
+    @Test
+    void rippleIsPeakToPeakInPercentOfTheMean() {
+        Sampled speed = TEN_MS.in(Unit.REVOLUTION_PER_MINUTE).quantum(0.5);
+        Measurement ripple = SpeedRipple.of(speed.values(0, 2998, 3000, 3002, 3000), X, 0, 1);
+        assertThat(ripple.value()).isCloseTo(0.133333, within(1e-6));
+        assertThat(ripple.unit()).isEqualTo(Unit.PERCENT);
+        assertThat(ripple.resolution()).isCloseTo(100 * 0.5 / 3000, within(1e-12));
+        assertThat(ripple.standardUncertainty()).isCloseTo(100 * 0.5 / 3000 / Math.sqrt(6), within(1e-12));
+        Measurement backwards = SpeedRipple.of(speed.values(0, -2998, -3000, -3002, -3000), X, 0, 1);
+        assertThat(backwards.value()).isCloseTo(ripple.value(), within(1e-15));
+    }
+
+    // Source: RMS of a sine is amplitude / √2.
+    @Test
+    void rmsRippleOfASine() {
+        Trace trace = Sampled.every(0.001).of(0, 0.999, t -> 1000 + 10 * Math.sin(2 * Math.PI * 5 * t));
+        assertThat(SpeedRipple.rms(trace, X, -1, 2).value()).isCloseTo(1 / Math.sqrt(2), within(1e-9));
+        assertThat(SpeedRipple.of(trace, X, -1, 2).value()).isCloseTo(2, within(1e-9));
+    }
+
+    @Test
+    void rippleNeedsASpeedAndThreeSamples() {
+        assertThat(SpeedRipple.of(TEN_MS.values(0, 1, 1), X, 0, 1).missing().orElseThrow())
+                .contains("2 samples");
+        assertThat(SpeedRipple.of(TEN_MS.quantum(1).values(0, 1, -1, 1, -1), X, 0, 1)
+                        .missing()
+                        .orElseThrow())
+                .contains("zero within one step");
+    }
+
+    @Test
+    void theLargestFollowingErrorHasNoSign() {
+        Measurement peak = FollowingError.peak(TEN_MS.quantum(0.1).values(-0.01, 9, 0, 1, -3, 1, 0), X);
+        assertThat(peak.value()).isEqualTo(3);
+        assertThat(peak.marks().get(0).seconds()).isEqualTo(0.02);
+        assertThat(peak.resolution()).isEqualTo(0.1);
+    }
+
+    // Source: position loop, steady following error v/Kv: 500 mm/s and 50 1/s give 10 mm.
+    @Test
+    void steadyFollowingErrorOfATypeOneLoop() {
+        Sampled millimetres = Sampled.every(0.001).in(Unit.MILLIMETRE);
+        Trace trace = millimetres.of(0, 1, t -> 500.0 / 50 * (1 - Math.exp(-50 * t)));
+        Measurement steady = FollowingError.steady(trace, X, 0.6, 1);
+        assertThat(steady.value()).isCloseTo(10, within(1e-9));
+        Measurement peak = FollowingError.peak(trace, X);
+        assertThat(peak.value()).isCloseTo(10, within(1e-9));
+    }
+
+    @Test
+    void noSampleNoError() {
+        assertThat(FollowingError.peak(TEN_MS.values(-1, 1), X).missing()).isPresent();
+        assertThat(FollowingError.steady(TEN_MS.values(0, 1), X, 0, 1).missing())
+                .isPresent();
+    }
+
+    // Source: worked by hand, √(ΣT²t/Σt) with the pause: √1.375 and √9.2. Corners are sampled on both sides.
+    @ParameterizedTest
+    @MethodSource
+    void rmsTorqueOfADutyCycle(double[] torque, double[] time, double expected) {
+        double[] points = new double[4 * torque.length];
+        double now = 0;
+        for (int i = 0; i < torque.length; i++) {
+            points[4 * i] = now;
+            now += time[i];
+            points[4 * i + 2] = now;
+            points[4 * i + 1] = torque[i];
+            points[4 * i + 3] = torque[i];
+        }
+        Measurement rms = Torque.rms(TEN_MS.in(Unit.NEWTON_METRE).points(points), X);
+        assertThat(rms.value()).isCloseTo(expected, within(5e-7));
+        assertThat(rms.standardUncertainty()).isCloseTo(0, within(1e-9));
+    }
+
+    static Stream<Arguments> rmsTorqueOfADutyCycle() {
+        return Stream.of(
+                Arguments.of(new double[] {3, 0.5, -2, 0}, new double[] {0.1, 0.3, 0.1, 0.5}, 1.172604),
+                Arguments.of(new double[] {8, 2, -4, 0}, new double[] {0.2, 0.6, 0.2, 1.0}, 3.033150));
+    }
+
+    @Test
+    void sampledCornersOfADutyCycleStayWithinTheBudget() {
+        Trace trace = TEN_MS.of(0, 1, t -> t < 0.1 ? 3 : t < 0.4 ? 0.5 : t < 0.5 ? -2 : 0);
+        Measurement rms = Torque.rms(trace, X);
+        // Source: as above.
+        assertThat(Math.abs(rms.value() - 1.172604)).isLessThan(rms.expandedUncertainty());
+        assertThat(rms.expandedUncertainty()).isLessThan(0.05);
+    }
+
+    @Test
+    void noTorqueAtAllIsZero() {
+        assertThat(Torque.rms(TEN_MS.values(0, 0, 0, 0), X).value()).isZero();
+        assertThat(Torque.rms(TEN_MS.values(0, 1), X).missing()).isPresent();
+        assertThat(Torque.peak(TEN_MS.values(0, 1, -4, 2), X).value()).isEqualTo(4);
+    }
+
+    @Test
+    void driftIsLastMinusFirst() {
+        Measurement drift = Standstill.drift(TEN_MS.quantum(0.1).values(0, 5, 4.9, 4.8, 4.7), X);
+        assertThat(drift.value()).isCloseTo(-0.3, within(1e-12));
+        assertThat(drift.standardUncertainty()).isCloseTo(0.1 / Math.sqrt(6), within(1e-6));
+        assertThat(Standstill.drift(TEN_MS.values(0, 5), X).missing()).isPresent();
+    }
+
+    @Test
+    void noiseCountsInTheDrift() {
+        Measurement drift = Standstill.drift(TEN_MS.values(0, 1, -1, 1, -1, 1, -1, 1), X);
+        assertThat(drift.value()).isZero();
+        assertThat(drift.standardUncertainty()).isGreaterThan(1);
+    }
+}
