@@ -104,7 +104,7 @@ class ScriptLibraryTest {
             quoteCharacter = '`',
             value = {
                 "const a = ;              | 2 | 11 | this is not JavaScript",
-                "import { trail } from \"axtrial\"; | 2 | 1 | the module \"axtrial\" has no word \"trail\"; did you mean \"trial\"?",
+                "import { trail } from \"axtrial\"; | 2 | 10 | the module \"axtrial\" has no word \"trail\"; did you mean \"trial\"?",
                 "nominl(1, 'mm');         | 2 | 1 | nominl is not defined; did you mean \"nominal\"?",
                 "atMost(1, 'mm');         | 2 | 1 | add it to the import: import { atMost, … } from \"axtrial\"",
                 "nominal(1, 'furlong');   | 2 | 1 | unknown unit \"furlong\"",
