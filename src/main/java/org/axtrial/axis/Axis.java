@@ -1,6 +1,7 @@
 package org.axtrial.axis;
 
 import java.time.Duration;
+import org.axtrial.drive.Drive;
 import org.axtrial.quantity.Quantity;
 import org.axtrial.time.TimeSource;
 
@@ -8,14 +9,23 @@ import org.axtrial.time.TimeSource;
  * One axis in engineering units, held inside its envelope.
  *
  * <p>Motion methods are called by one thread, the one that runs the trial; {@link #safeStop} and {@link #latchStop} may
- * be called by any thread at any time. Once a stop is latched every motion method throws until {@link #beginTrial}.
+ * be called by any thread at any time. Once a stop is latched every method that talks to the drive throws the same exception again: after
+ * {@link #safeStop} and after anything that went wrong until {@link #beginTrial}, after {@link #latchStop} for good.
  */
 public interface Axis {
+
+    /** An axis on a drive. It refuses to move until {@link #arm}. */
+    static Axis over(AxisSetup setup, Drive drive, TimeSource time) {
+        return new GuardedAxis(setup, drive, time);
+    }
 
     AxisSetup setup();
 
     /** The clock that this axis and its drive live on: real, or virtual in a rehearsal. */
     TimeSource time();
+
+    /** Allows motion. For a real axis this follows the operator's arming in this run, for a simulated one its start. */
+    void arm();
 
     /** Where events of this axis go from now on. */
     void listen(AxisListener listener);
@@ -35,7 +45,7 @@ public interface Axis {
     /** Moves by a signed distance and waits until the axis has settled. */
     Motion moveBy(Quantity distance, MoveOptions options) throws InterruptedException;
 
-    /** Moves to a position counted from where the axis stood when the run began. */
+    /** Moves to a position on the zero that {@link AxisSetup.PositionZero} names. */
     Motion moveTo(Quantity target, MoveOptions options) throws InterruptedException;
 
     /** Runs up to a signed speed, holds it for the given time, and stops. */
@@ -44,7 +54,7 @@ public interface Axis {
     /** Samples without ordering anything. */
     Motion dwell(Duration time) throws InterruptedException;
 
-    /** Position counted from where the axis stood when the run began, in the axis unit. */
+    /** Position on the zero that {@link AxisSetup.PositionZero} names, in the axis unit. */
     Quantity position();
 
     /** One declared signal or parameter, scaled, in the drive's unit and without the sign of the axis. */
@@ -55,7 +65,10 @@ public interface Axis {
      */
     StopReport endTrial();
 
-    /** Latches a stop without touching the wire: the next sample or call of the working thread throws. */
+    /**
+     * Latches a stop for the rest of the run without touching the wire: the next sample or call of the working thread
+     * stops the axis and throws, and no trial can begin any more.
+     */
     void latchStop(String reason);
 
     /**

@@ -3,7 +3,7 @@ package org.axtrial.axis;
 /** Names of the columns of an axis trace. Values carry the sign of the axis. */
 public final class AxisChannels {
 
-    /** Actual position from where the axis stood when the run began, unwrapped, in the axis unit. */
+    /** Actual position on the zero of the axis, unwrapped, in the axis unit. */
     public static final String POSITION = "position";
     /** Demand position on the same zero; only if the drive reports it. */
     public static final String DEMAND = "demand";

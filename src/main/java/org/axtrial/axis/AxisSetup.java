@@ -10,7 +10,8 @@ import org.axtrial.quantity.Unit;
  *
  * @param name short name, unique in the site file
  * @param scale counts to load
- * @param unit position unit of traces and messages
+ * @param unit position unit of traces and messages: rev, deg, mm, m or count
+ * @param zero where positions of scripts and of the travel window are counted from
  * @param envelope limits that the runner enforces
  * @param speed speed of a move that names none
  * @param acceleration acceleration of a move that names none
@@ -24,6 +25,7 @@ public record AxisSetup(
         String name,
         AxisScale scale,
         Unit unit,
+        PositionZero zero,
         Envelope envelope,
         Quantity speed,
         Quantity acceleration,
@@ -32,6 +34,14 @@ public record AxisSetup(
         Duration standstillTime,
         Duration stopTime,
         AfterTrial afterTrial) {
+
+    /** Where positions are counted from. */
+    public enum PositionZero {
+        /** Where the axis stood when its first trial of the run began. */
+        RUN_START,
+        /** The zero of the drive's position register, for a referenced axis. */
+        DRIVE
+    }
 
     /** What happens once the axis stands after a trial. */
     public enum AfterTrial {

@@ -1,6 +1,9 @@
 package org.axtrial.drive;
 
 import java.time.Duration;
+import org.axtrial.link.RegisterLink;
+import org.axtrial.registers.DriveDescription;
+import org.axtrial.time.TimeSource;
 
 /**
  * One drive: signals by name and commands in its own style, in the drive's units and without the sign of the axis.
@@ -9,6 +12,15 @@ import java.time.Duration;
  * {@link #stop} alone may be called again and again, because a second stop moves nothing.
  */
 public interface Drive {
+
+    /**
+     * The drive behind a link, commanded in the style of its description. Sends nothing.
+     *
+     * @throws IllegalArgumentException if the description lacks what its style needs; all of it is named
+     */
+    static Drive over(RegisterLink link, DriveDescription description, TimeSource time) {
+        return new RegisterDrive(link, description, time);
+    }
 
     /** Units and widths of the signals, from the description. */
     DriveUnits units();

@@ -7,7 +7,7 @@ import java.util.OptionalDouble;
  *
  * @param speed positive, unit of {@code profileSpeed}
  * @param acceleration positive, unit of {@code profileAcceleration}, used for deceleration too
- * @param torque positive, unit of {@code torqueLimit}; empty leaves the drive's own limit
+ * @param torque positive, percent of rated torque; empty leaves the drive's own limit
  */
 public record MotionLimits(double speed, double acceleration, OptionalDouble torque) {
 

@@ -51,7 +51,7 @@ public final class FollowingError {
                 .resolution(error.quantum());
         if (window.size() < 2) {
             return draft.missing("the window holds " + window.size()
-                    + " samples, two are needed; hold the speed longer or sample faster");
+                    + " of the two samples needed; hold the speed longer or sample faster");
         }
         double[] values = window.values(channel);
         double deviation = new StandardDeviation().evaluate(values);

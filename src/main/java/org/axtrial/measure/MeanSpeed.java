@@ -36,7 +36,7 @@ public final class MeanSpeed {
         double time = last < 1 ? 0 : window.time(last) - window.time(0);
         if (time <= 0) {
             return draft.missing("the window from " + Printed.brief(from) + " s to " + Printed.brief(to) + " s holds "
-                    + window.size() + " samples, two are needed; hold the speed longer or sample faster");
+                    + window.size() + " of the two samples needed; hold the speed longer or sample faster");
         }
         double travelled =
                 channel.unit().convert(window.value(position, last) - window.value(position, 0), unit.length());

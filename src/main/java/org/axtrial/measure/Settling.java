@@ -102,8 +102,8 @@ public final class Settling {
 
     private static Measurement insideFromTheStart(Trace after, double zero, int inside, Draft draft) {
         if (inside < STAY) {
-            return draft.missing("the record ends after " + inside + " samples; " + STAY
-                    + " within the window are needed to say that the axis stays; record longer");
+            return draft.missing("the record holds " + inside + " of the " + STAY
+                    + " samples within the window that show that the axis stays; record longer");
         }
         draft.mark("first inside", after.time(0)).add(instant(after, 0, 0));
         double first = after.time(0) - zero;

@@ -77,8 +77,8 @@ public final class SpeedRipple {
         Trace window = trace.between(from, to);
         draft.from(window);
         if (window.size() < FEWEST) {
-            return draft.missing("the window holds " + window.size() + " samples, " + FEWEST
-                    + " are needed; hold the speed longer or sample faster");
+            return draft.missing("the window holds " + window.size() + " of the " + FEWEST
+                    + " samples needed; hold the speed longer or sample faster");
         }
         double[] values = window.values(speed);
         double mean = Math.abs(new Mean().evaluate(values));

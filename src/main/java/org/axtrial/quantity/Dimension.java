@@ -15,6 +15,16 @@ public enum Dimension {
     TORQUE,
     RATIO,
     TEMPERATURE,
+    INERTIA,
+    MASS,
+    FORCE,
+    ROTARY_DAMPING,
+    /** Cycles per time. */
+    FREQUENCY,
+    /** Anything per time that is not a cycle, such as the gain of a position loop. */
+    RATE,
+    VOLTAGE,
+    CURRENT,
     NUMBER;
 
     /** The kind of motion quantity, regardless of whether it is told as angle, length or count. */

@@ -62,6 +62,20 @@ public enum Unit {
     /** Only differences and plain readings of one scale are used, so no offset is needed. */
     DEGREE_CELSIUS("degC", Dimension.TEMPERATURE, 1),
 
+    KILOGRAM_SQUARE_METRE("kgm2", Dimension.INERTIA, 1e4),
+    KILOGRAM_SQUARE_CENTIMETRE("kgcm2", Dimension.INERTIA, 1),
+
+    KILOGRAM("kg", Dimension.MASS, 1),
+    NEWTON("N", Dimension.FORCE, 1),
+    NEWTON_METRE_SECOND_PER_RADIAN("Nms/rad", Dimension.ROTARY_DAMPING, 1),
+
+    /** Cycles; the gain of a position loop is a plain rate and never told in hertz. */
+    HERTZ("Hz", Dimension.FREQUENCY, 1),
+    PER_SECOND("1/s", Dimension.RATE, 1),
+
+    VOLT("V", Dimension.VOLTAGE, 1),
+    AMPERE("A", Dimension.CURRENT, 1),
+
     ONE("1", Dimension.NUMBER, 1);
 
     private final String symbol;
@@ -100,6 +114,9 @@ public enum Unit {
             case MILLINEWTON_METRE -> "mN·m";
             case PER_MILLE -> "‰";
             case DEGREE_CELSIUS -> "°C";
+            case KILOGRAM_SQUARE_METRE -> "kg·m²";
+            case KILOGRAM_SQUARE_CENTIMETRE -> "kg·cm²";
+            case NEWTON_METRE_SECOND_PER_RADIAN -> "N·m·s/rad";
             case ONE -> "";
             default -> symbol;
         };
@@ -123,6 +140,30 @@ public enum Unit {
                     + " (" + target.dimension + ")");
         }
         return value * size / target.size;
+    }
+
+    /**
+     * The unit of a rate: position unit per second, or speed unit per second.
+     *
+     * @throws IllegalArgumentException for a unit that no motion is told in
+     */
+    public Unit perSecond() {
+        return switch (this) {
+            case REVOLUTION -> REVOLUTION_PER_SECOND;
+            case DEGREE -> DEGREE_PER_SECOND;
+            case RADIAN -> RADIAN_PER_SECOND;
+            case METRE -> METRE_PER_SECOND;
+            case MILLIMETRE -> MILLIMETRE_PER_SECOND;
+            case COUNT -> COUNT_PER_SECOND;
+            case REVOLUTION_PER_SECOND -> REVOLUTION_PER_SECOND_SQUARED;
+            case REVOLUTION_PER_MINUTE -> REVOLUTION_PER_MINUTE_PER_SECOND;
+            case DEGREE_PER_SECOND -> DEGREE_PER_SECOND_SQUARED;
+            case RADIAN_PER_SECOND -> RADIAN_PER_SECOND_SQUARED;
+            case METRE_PER_SECOND -> METRE_PER_SECOND_SQUARED;
+            case MILLIMETRE_PER_SECOND -> MILLIMETRE_PER_SECOND_SQUARED;
+            case COUNT_PER_SECOND -> COUNT_PER_SECOND_SQUARED;
+            default -> throw new IllegalArgumentException("no unit for " + symbol + " per second");
+        };
     }
 
     /** The unit with the given spelling; {@code r/min} and {@code µm} are accepted beside {@code rpm} and {@code um}. */

@@ -35,8 +35,8 @@ public record DriveDescription(
 
     public DriveDescription {
         signals = java.util.Collections.unmodifiableMap(new java.util.LinkedHashMap<>(signals));
-        statusBits = Map.copyOf(statusBits);
-        commands = Map.copyOf(commands);
+        statusBits = java.util.Collections.unmodifiableMap(new java.util.LinkedHashMap<>(statusBits));
+        commands = java.util.Collections.unmodifiableMap(new java.util.LinkedHashMap<>(commands));
         identity = List.copyOf(identity);
         parameters = List.copyOf(parameters);
         if (maxReadRegisters < 1 || maxReadRegisters > 125) {

@@ -32,7 +32,10 @@ public record SimulationSpec(Motor motor, Load load, Feedback feedback, Loops lo
         }
     }
 
-    /** What the motor moves. */
+    /**
+     * What the motor moves. Where gravity pulls, a spring-applied brake holds two and a half times its torque whenever
+     * the drive gives none, and the drive takes over the load when it opens.
+     */
     public sealed interface Load {
 
         /** Inertia that the motor sees in kg·m². */
@@ -130,10 +133,10 @@ public record SimulationSpec(Motor motor, Load load, Feedback feedback, Loops lo
     }
 
     /**
-     * Tuning of the torque, speed and position loops.
+     * Tuning of the torque, speed and position loops. They are sampled every 125, 62.5 or 31.25 µs, whichever suffices.
      *
-     * @param torqueBandwidth Hz, of the closed current loop seen as first order
-     * @param speedBandwidth Hz, of the speed PI loop; its gains follow from the total inertia
+     * @param torqueBandwidth Hz, of the closed current loop seen as first order, at most 5000
+     * @param speedBandwidth Hz, crossover of the speed PI loop, at most 1250; its gains follow from the total inertia
      * @param positionGain Kv in 1/s
      * @param speedFeedForward 0 … 1, share of the demand speed that bypasses the position loop
      * @param inPositionCounts half-width of the in-position window, register counts
@@ -157,6 +160,9 @@ public record SimulationSpec(Motor motor, Load load, Feedback feedback, Loops lo
                 throw new IllegalArgumentException("speed feed-forward must be 0 … 1, got " + speedFeedForward);
             }
             positive("in-position window", inPositionCounts);
+            if (inPositionTime.isNegative()) {
+                throw new IllegalArgumentException("in-position time must not be negative, got " + inPositionTime);
+            }
             positive("following error trip", followingErrorTrip);
         }
     }

@@ -82,7 +82,7 @@ class MeanSpeedTest {
         assertThat(MeanSpeed.of(Sampled.every(1).values(0, 0, 1), X, 0.5, 1.5)
                         .missing()
                         .orElseThrow())
-                .isEqualTo("the window from 0.5 s to 1.5 s holds 1 samples, two are needed; hold the speed longer or"
+                .isEqualTo("the window from 0.5 s to 1.5 s holds 1 of the two samples needed; hold the speed longer or"
                         + " sample faster");
     }
 

@@ -89,7 +89,7 @@ class SettlingTest {
     @Test
     void tooFewSamplesGiveNoValueButAReason() {
         assertThat(Settling.of(TEN_MS.values(0, 10, 10), X, 10, 0.5).missing().orElseThrow())
-                .contains("record ends after 2 samples")
+                .contains("record holds 2 of the 5 samples")
                 .contains("record longer");
         assertThat(Settling.of(TEN_MS.values(-1, 10, 10), X, 10, 0.5).missing().orElseThrow())
                 .contains("no sample was taken after the command");

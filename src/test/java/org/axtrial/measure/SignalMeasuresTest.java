@@ -41,7 +41,7 @@ class SignalMeasuresTest {
     @Test
     void rippleNeedsASpeedAndThreeSamples() {
         assertThat(SpeedRipple.of(TEN_MS.values(0, 1, 1), X, 0, 1).missing().orElseThrow())
-                .contains("2 samples");
+                .contains("2 of the 3 samples");
         assertThat(SpeedRipple.of(TEN_MS.quantum(1).values(0, 1, -1, 1, -1), X, 0, 1)
                         .missing()
                         .orElseThrow())

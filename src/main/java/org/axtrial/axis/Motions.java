@@ -1,0 +1,268 @@
+package org.axtrial.axis;
+
+import java.time.Duration;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.function.DoubleUnaryOperator;
+import org.axtrial.drive.Drive;
+import org.axtrial.drive.DriveException;
+import org.axtrial.drive.DriveState;
+import org.axtrial.drive.DriveUnits;
+import org.axtrial.drive.MotionLimits;
+import org.axtrial.drive.Started;
+import org.axtrial.quantity.Quantity;
+import org.axtrial.quantity.Unit;
+import org.axtrial.time.TimeSource;
+
+/**
+ * The motions an axis can make. Each is checked against the envelope before anything is sent, is supervised while it
+ * lasts, and throws for the first thing that is wrong; stopping is for the caller.
+ */
+final class Motions {
+
+    private static final Duration SETTLE = Duration.ofMillis(200);
+    /** Samples at rest before a command: enough to see noise, short enough not to bore. */
+    private static final int REST_SAMPLES = 5;
+
+    private final AxisSetup setup;
+    private final Drive drive;
+    private final TimeSource time;
+    private final AxisSampler sampler;
+    private final StopLatch latch;
+    private final StopOnTrouble trouble;
+    private final EnvelopeGuard guard;
+
+    Motions(
+            AxisSetup setup,
+            Drive drive,
+            TimeSource time,
+            AxisSampler sampler,
+            StopLatch latch,
+            StopOnTrouble trouble) {
+        this.setup = setup;
+        this.drive = drive;
+        this.time = time;
+        this.sampler = sampler;
+        this.latch = latch;
+        this.trouble = trouble;
+        this.guard = new EnvelopeGuard(setup);
+    }
+
+    Motion moveBy(Quantity distance, MoveOptions options) throws DriveException, InterruptedException {
+        double by = inAxisUnit(distance);
+        long counts = Math.round(setup.scale().toDrive(by, setup.unit(), Unit.COUNT));
+        return move(
+                new Order(Motion.Kind.MOVE_BY, distance, "a move by " + distance, options),
+                start -> start + by,
+                limits -> drive.startRelative(counts, limits));
+    }
+
+    Motion moveTo(Quantity target, MoveOptions options) throws DriveException, InterruptedException {
+        double to = inAxisUnit(target);
+        return move(
+                new Order(Motion.Kind.MOVE_TO, target, "a move to " + target, options),
+                start -> to,
+                limits -> drive.startAbsolute(sampler.registerCounts(to), limits));
+    }
+
+    private Motion move(Order order, DoubleUnaryOperator targetFrom, Start start)
+            throws DriveException, InterruptedException {
+        Ramp ramp = ramp(order, order.options().speed().orElse(setup.speed()));
+        checkMove(order, ramp, lastPosition(), targetFrom);
+        requireEnabled(order);
+        Supervision motion = supervise();
+        double from = motion.rest(REST_SAMPLES);
+        double expected = checkMove(order, ramp, from, targetFrom);
+        motion.started(launch(start, ramp));
+        double arrived = untilArrived(motion, order, from, targetFrom.applyAsDouble(from), expected);
+        stepUntil(motion, arrived + order.settle());
+        return new Motion(
+                order.kind(),
+                setup.name(),
+                setup.scale(),
+                order.commanded(),
+                motion.trace(),
+                from,
+                OptionalDouble.of(expected),
+                OptionalDouble.of(arrived),
+                OptionalDouble.empty(),
+                OptionalDouble.empty());
+    }
+
+    private double checkMove(Order order, Ramp ramp, double from, DoubleUnaryOperator targetFrom) {
+        double target = targetFrom.applyAsDouble(from);
+        double seconds = TrapezoidTime.of(Math.abs(target - from), Math.abs(ramp.speed()), ramp.acceleration());
+        guard.checkTravel(order.text(), from, target, seconds + order.settle());
+        return seconds;
+    }
+
+    /** Samples until the drive says that it has arrived, and returns when that was. */
+    private double untilArrived(Supervision motion, Order order, double from, double target, double expected)
+            throws DriveException, InterruptedException {
+        boolean leftTarget = false;
+        while (true) {
+            AxisSample sample = motion.step();
+            Optional<String> astray = guard.wrongWay(from, target, sample.position());
+            if (astray.isPresent()) {
+                throw new EnvelopeTrippedException(astray.get());
+            }
+            double seconds = motion.seconds(sample);
+            leftTarget |= !sample.state().targetReached();
+            // The word of the last move may still stand in the first sample, so it counts only once it has been seen
+            // to fall or the move can be over.
+            if (sample.state().targetReached() && (leftTarget || seconds >= expected)) {
+                return seconds;
+            }
+            requireInTime(order, seconds);
+        }
+    }
+
+    Motion holdSpeed(Quantity speed, Duration hold, MoveOptions options) throws DriveException, InterruptedException {
+        Order order = new Order(Motion.Kind.HOLD_SPEED, speed, "holding " + speed, options);
+        Ramp ramp = ramp(order, speed);
+        checkHold(order, ramp, hold, lastPosition());
+        requireEnabled(order);
+        Supervision motion = supervise();
+        double from = motion.rest(REST_SAMPLES);
+        double rampSeconds = checkHold(order, ramp, hold, from);
+        double command = setup.scale()
+                .toDrive(ramp.speed(), sampler.speedUnit(), drive.units().speedCommand());
+        motion.started(launch(limits -> drive.startSpeed(command, limits), ramp));
+        double steadyFrom = rampSeconds + order.settle();
+        double steadyTo = steadyFrom + seconds(hold);
+        stepUntil(motion, steadyTo);
+        drive.stop();
+        untilStanding(motion, order);
+        return new Motion(
+                order.kind(),
+                setup.name(),
+                setup.scale(),
+                speed,
+                motion.trace(),
+                from,
+                OptionalDouble.of(steadyTo + rampSeconds),
+                OptionalDouble.empty(),
+                OptionalDouble.of(steadyFrom),
+                OptionalDouble.of(steadyTo));
+    }
+
+    /** Checks the whole distance of a speed hold, both ramps included, and returns the seconds of one ramp. */
+    private double checkHold(Order order, Ramp ramp, Duration hold, double from) {
+        double rampSeconds = Math.abs(ramp.speed()) / ramp.acceleration();
+        double seconds = 2 * rampSeconds + order.settle() + seconds(hold);
+        double to = from + ramp.speed() * (rampSeconds + order.settle() + seconds(hold));
+        guard.checkTravel(order.text() + " for " + EnvelopeGuard.text(seconds(hold), Unit.SECOND), from, to, seconds);
+        return rampSeconds;
+    }
+
+    private void untilStanding(Supervision motion, Order order) throws DriveException, InterruptedException {
+        StandstillWatch watch = StandstillWatch.of(setup);
+        AxisSample sample = motion.step();
+        while (!watch.standsAt(sample.position(), sample.midNanos())) {
+            requireInTime(order, motion.seconds(sample));
+            sample = motion.step();
+        }
+    }
+
+    Motion dwell(Duration dwell) throws DriveException, InterruptedException {
+        double wanted = seconds(dwell);
+        double from = lastPosition();
+        guard.checkTravel("a dwell", from, from, wanted);
+        Supervision motion = supervise();
+        motion.startedNow();
+        double start = motion.rest(1);
+        stepUntil(motion, wanted);
+        return new Motion(
+                Motion.Kind.DWELL,
+                setup.name(),
+                setup.scale(),
+                new Quantity(wanted, Unit.SECOND),
+                motion.trace(),
+                start,
+                OptionalDouble.empty(),
+                OptionalDouble.empty(),
+                OptionalDouble.empty(),
+                OptionalDouble.empty());
+    }
+
+    private Ramp ramp(Order order, Quantity speed) {
+        Unit speedUnit = sampler.speedUnit();
+        double value = setup.scale().convert(speed.value(), speed.unit(), speedUnit);
+        guard.checkSpeed(order.text(), value);
+        Quantity wanted = order.options().acceleration().orElse(setup.acceleration());
+        double acceleration = setup.scale().convert(wanted.value(), wanted.unit(), speedUnit.perSecond());
+        guard.checkAcceleration(order.text(), acceleration);
+        return new Ramp(value, acceleration);
+    }
+
+    private Started launch(Start start, Ramp ramp) throws DriveException, InterruptedException {
+        DriveUnits units = drive.units();
+        Unit speedUnit = sampler.speedUnit();
+        Optional<Quantity> torque = setup.envelope().torque().filter(limit -> units.hasTorqueLimit());
+        MotionLimits limits = new MotionLimits(
+                Math.abs(setup.scale().toDrive(ramp.speed(), speedUnit, units.profileSpeed())),
+                Math.abs(
+                        setup.scale().toDrive(ramp.acceleration(), speedUnit.perSecond(), units.profileAcceleration())),
+                torque.isPresent() ? OptionalDouble.of(torque.get().in(Unit.PERCENT)) : OptionalDouble.empty());
+        return trouble.starting(() -> start.with(limits));
+    }
+
+    private Supervision supervise() {
+        return new Supervision(setup, sampler, guard, latch, time, trouble::listener);
+    }
+
+    private static void stepUntil(Supervision motion, double seconds) throws DriveException, InterruptedException {
+        while (motion.seconds() < seconds) {
+            motion.step();
+        }
+    }
+
+    private void requireInTime(Order order, double seconds) {
+        double allowed = seconds(setup.envelope().time());
+        if (seconds > allowed) {
+            throw new EnvelopeTrippedException(setup.name() + ": " + order.text() + " was not over after "
+                    + EnvelopeGuard.text(allowed, Unit.SECOND)
+                    + ", the longest time that the envelope gives one motion");
+        }
+    }
+
+    private void requireEnabled(Order order) {
+        DriveState.Phase phase =
+                sampler.last().map(sample -> sample.state().phase()).orElse(DriveState.Phase.UNKNOWN);
+        if (phase != DriveState.Phase.ENABLED) {
+            throw new AxisNotReadyException(setup.name() + " is not enabled (it shows " + phase + "), so "
+                    + order.text() + " was refused; nothing was sent. Call axis.enable() first");
+        }
+    }
+
+    private double lastPosition() throws DriveException {
+        Optional<AxisSample> last = sampler.last();
+        return last.isPresent() ? last.get().position() : sampler.look().position();
+    }
+
+    private double inAxisUnit(Quantity position) {
+        return setup.scale().convert(position.value(), position.unit(), setup.unit());
+    }
+
+    private static double seconds(Duration duration) {
+        return duration.toNanos() * 1e-9;
+    }
+
+    /** The exchange that sets the axis in motion. */
+    @FunctionalInterface
+    private interface Start {
+        Started with(MotionLimits limits) throws DriveException, InterruptedException;
+    }
+
+    /** Signed speed and positive acceleration in axis units. */
+    private record Ramp(double speed, double acceleration) {}
+
+    /** What was ordered, and how a message names it. */
+    private record Order(Motion.Kind kind, Quantity commanded, String text, MoveOptions options) {
+
+        /** Seconds to go on sampling after arrival. */
+        double settle() {
+            return seconds(options.settle().orElse(SETTLE));
+        }
+    }
+}

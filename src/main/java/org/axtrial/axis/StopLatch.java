@@ -1,0 +1,42 @@
+package org.axtrial.axis;
+
+import java.util.Optional;
+import java.util.concurrent.atomic.AtomicReference;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Remembers that an axis must not move any more, and why. The first reason stays. A latch for good outlives
+ * {@link #clear}.
+ */
+final class StopLatch {
+
+    private final AtomicReference<@Nullable AxisException> cause = new AtomicReference<>();
+    private final AtomicReference<@Nullable AxisException> forGood = new AtomicReference<>();
+
+    /** Latches until {@link #clear}; the first cause stays. */
+    void latch(AxisException reason) {
+        cause.compareAndSet(null, reason);
+    }
+
+    /** Latches for the rest of the run. */
+    void latchForGood(AxisException reason) {
+        forGood.compareAndSet(null, reason);
+    }
+
+    /** Why the axis may not move; empty if it may. */
+    Optional<AxisException> reason() {
+        return Optional.ofNullable(cause.get()).or(() -> Optional.ofNullable(forGood.get()));
+    }
+
+    /** Throws what was latched, if anything was. */
+    void check() {
+        reason().ifPresent(reason -> {
+            throw reason;
+        });
+    }
+
+    /** Forgets a latch that was not for good. */
+    void clear() {
+        cause.set(null);
+    }
+}

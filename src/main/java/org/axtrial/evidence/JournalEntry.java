@@ -1,0 +1,63 @@
+package org.axtrial.evidence;
+
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.axtrial.measure.Verdict;
+
+/** What the {@code data} member of a journal line holds, one record for each {@code type}. */
+sealed interface JournalEntry {
+
+    Map<String, Class<? extends JournalEntry>> TYPES = Stream.of(
+                    RunStarted.class,
+                    TrialStarted.class,
+                    StepDone.class,
+                    TraceTaken.class,
+                    CheckJudged.class,
+                    TrialBroken.class,
+                    AxisStopped.class,
+                    TrialFinished.class,
+                    Noted.class,
+                    RunFinished.class)
+            .collect(Collectors.toUnmodifiableMap(Class::getSimpleName, Function.identity()));
+
+    record RunStarted(String runId, RunSetup setup, List<RunInfo.PlannedTrial> plan, List<RunRecord.PackedFile> files)
+            implements JournalEntry {}
+
+    record TrialStarted(TrialKey key) implements JournalEntry {}
+
+    record StepDone(TrialKey key, String text, Optional<ScriptPlace> place) implements JournalEntry {}
+
+    record TraceTaken(TrialKey key, TraceRecord trace) implements JournalEntry {}
+
+    record CheckJudged(TrialKey key, CheckRecord check) implements JournalEntry {}
+
+    record TrialBroken(TrialKey key, Verdict verdict, String message, Optional<ScriptPlace> place)
+            implements JournalEntry {}
+
+    record AxisStopped(String axis, String reason, boolean ordered, boolean standstill, double seconds, String detail)
+            implements JournalEntry {}
+
+    record TrialFinished(TrialKey key, Verdict verdict, String reason) implements JournalEntry {}
+
+    record Noted(String text) implements JournalEntry {}
+
+    /**
+     * The end of the run.
+     *
+     * @param stopped why the run ended early
+     * @param torn bytes before this line that a killed program left behind unfinished
+     */
+    record RunFinished(Optional<String> stopped, Optional<Torn> torn) implements JournalEntry {}
+
+    /**
+     * The unfinished end of a journal. It stays where it is and is accounted for here.
+     *
+     * @param bytes its length
+     * @param sha256 its hash
+     */
+    record Torn(int bytes, String sha256) {}
+}

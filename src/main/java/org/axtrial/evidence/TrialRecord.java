@@ -1,0 +1,133 @@
+package org.axtrial.evidence;
+
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+import org.axtrial.measure.Verdict;
+
+/**
+ * One trial on one axis with every attempt made at it.
+ *
+ * @param script file name under the scripts folder
+ * @param trial id
+ * @param axis name
+ * @param title what it proves
+ * @param clause requirement it answers; empty string if none
+ * @param planned whether it stands in the plan
+ * @param verdict of the last attempt, which is the one that counts; NOT RUN without any
+ * @param reason of that verdict; empty for a plain PASS
+ * @param attempts all of them, first one first
+ */
+public record TrialRecord(
+        String script,
+        String trial,
+        String axis,
+        String title,
+        String clause,
+        boolean planned,
+        Verdict verdict,
+        String reason,
+        List<Attempt> attempts) {
+
+    /**
+     * One try.
+     *
+     * @param attempt 1 for the first
+     * @param startedAt when it began
+     * @param finishedAt when it ended; empty if the run ended first
+     * @param verdict the worst of its checks, of what broke it, and of what was told at its end
+     * @param reason of the verdict
+     * @param steps what the script did
+     * @param checks what was judged
+     * @param traces what was sampled
+     * @param broken what ended it early
+     * @param stops safe stops of its axis while it ran
+     */
+    public record Attempt(
+            int attempt,
+            Instant startedAt,
+            Optional<Instant> finishedAt,
+            Verdict verdict,
+            String reason,
+            List<Step> steps,
+            List<CheckRecord> checks,
+            List<TraceRecord> traces,
+            List<Break> broken,
+            List<Stop> stops) {
+
+        public Attempt {
+            steps = List.copyOf(steps);
+            checks = List.copyOf(checks);
+            traces = List.copyOf(traces);
+            broken = List.copyOf(broken);
+            stops = List.copyOf(stops);
+        }
+
+        Attempt withoutStamps() {
+            return new Attempt(
+                    attempt,
+                    Instant.EPOCH,
+                    finishedAt.map(at -> Instant.EPOCH),
+                    verdict,
+                    reason,
+                    steps.stream()
+                            .map(s -> new Step(Instant.EPOCH, s.text(), s.place()))
+                            .toList(),
+                    checks.stream().map(CheckRecord::withoutStamps).toList(),
+                    traces.stream().map(TraceRecord::withoutStamps).toList(),
+                    broken.stream()
+                            .map(b -> new Break(Instant.EPOCH, b.verdict(), b.message(), b.place()))
+                            .toList(),
+                    stops.stream().map(Stop::withoutStamps).toList());
+        }
+    }
+
+    /** Something a script did to the axis. */
+    public record Step(Instant at, String text, Optional<ScriptPlace> place) {}
+
+    /** What ended an attempt before its script did. */
+    public record Break(Instant at, Verdict verdict, String message, Optional<ScriptPlace> place) {}
+
+    /**
+     * A safe stop.
+     *
+     * @param ordered whether the drive acknowledged a stop command
+     * @param standstill whether standstill was seen
+     * @param seconds from the first order to the confirmation or to giving up
+     */
+    public record Stop(
+            Instant at,
+            String axis,
+            String reason,
+            boolean ordered,
+            boolean standstill,
+            double seconds,
+            String detail) {
+
+        Stop withoutStamps() {
+            return new Stop(Instant.EPOCH, axis, reason, ordered, standstill, seconds, detail);
+        }
+    }
+
+    public TrialRecord {
+        attempts = List.copyOf(attempts);
+    }
+
+    /** The attempt that decided, if there was one. */
+    public Optional<Attempt> deciding() {
+        return attempts.isEmpty() ? Optional.empty() : Optional.of(attempts.get(attempts.size() - 1));
+    }
+
+    TrialRecord withoutStamps() {
+        return new TrialRecord(
+                script,
+                trial,
+                axis,
+                title,
+                clause,
+                planned,
+                verdict,
+                reason,
+                attempts.stream().map(Attempt::withoutStamps).toList());
+    }
+}

@@ -1,0 +1,149 @@
+package org.axtrial.link;
+
+import com.ghgande.j2mod.modbus.msg.ModbusRequest;
+import com.ghgande.j2mod.modbus.msg.ReadInputRegistersRequest;
+import com.ghgande.j2mod.modbus.msg.ReadMultipleRegistersRequest;
+import com.ghgande.j2mod.modbus.msg.WriteMultipleRegistersRequest;
+import com.ghgande.j2mod.modbus.msg.WriteSingleRegisterRequest;
+import com.ghgande.j2mod.modbus.procimg.Register;
+import com.ghgande.j2mod.modbus.procimg.SimpleRegister;
+import java.util.Arrays;
+
+/** The requests that a link sends; ranges are those of the MODBUS Application Protocol V1.1b3, 6.3, 6.4, 6.6, 6.12. */
+sealed interface Request {
+
+    int function();
+
+    int address();
+
+    int count();
+
+    /** Whether the drive acts on it, so that it must never go out twice. */
+    boolean writes();
+
+    /** The message class of the protocol library, without header. */
+    ModbusRequest message();
+
+    /** Which registers, as people look for them: addresses and one-based references. */
+    default String registers() {
+        int last = address() + count() - 1;
+        // Five digits reach as far as address 9998; beyond, the six-digit form of the same convention is in use.
+        int base = (function() == 4 ? 3 : 4) * (last < 9_999 ? 10_000 : 100_000) + 1;
+        return count() == 1
+                ? "register " + address() + " (reference " + (base + address()) + ")"
+                : "registers " + address() + "…" + last + " (references " + (base + address()) + "…" + (base + last)
+                        + ")";
+    }
+
+    /** Function code 03 or 04. */
+    record Read(int function, int address, int count) implements Request {
+
+        public Read {
+            if (function != 3 && function != 4) {
+                throw new IllegalArgumentException("registers are read by function 3 or 4, got " + function);
+            }
+            checkRange(address, count, 125);
+        }
+
+        @Override
+        public boolean writes() {
+            return false;
+        }
+
+        @Override
+        public ModbusRequest message() {
+            return function == 3
+                    ? new ReadMultipleRegistersRequest(address, count)
+                    : new ReadInputRegistersRequest(address, count);
+        }
+    }
+
+    /** Function code 06. */
+    record WriteSingle(int address, int word) implements Request {
+
+        public WriteSingle {
+            checkRange(address, 1, 1);
+            checkWord(address, word);
+        }
+
+        @Override
+        public int function() {
+            return 6;
+        }
+
+        @Override
+        public int count() {
+            return 1;
+        }
+
+        @Override
+        public boolean writes() {
+            return true;
+        }
+
+        @Override
+        public ModbusRequest message() {
+            return new WriteSingleRegisterRequest(address, new SimpleRegister(word));
+        }
+    }
+
+    /** Function code 16. */
+    final class WriteBlock implements Request {
+
+        private final int address;
+        private final int[] words;
+
+        WriteBlock(int address, int[] words) {
+            checkRange(address, words.length, 123);
+            for (int i = 0; i < words.length; i++) {
+                checkWord(address + i, words[i]);
+            }
+            this.address = address;
+            this.words = words.clone();
+        }
+
+        @Override
+        public int function() {
+            return 16;
+        }
+
+        @Override
+        public int address() {
+            return address;
+        }
+
+        @Override
+        public int count() {
+            return words.length;
+        }
+
+        @Override
+        public boolean writes() {
+            return true;
+        }
+
+        @Override
+        public ModbusRequest message() {
+            Register[] registers =
+                    Arrays.stream(words).mapToObj(SimpleRegister::new).toArray(Register[]::new);
+            return new WriteMultipleRegistersRequest(address, registers);
+        }
+    }
+
+    private static void checkRange(int address, int count, int most) {
+        if (count < 1 || count > most) {
+            throw new IllegalArgumentException("one request takes 1 … " + most + " registers, got " + count);
+        }
+        if (address < 0 || address + count > 65_536) {
+            throw new IllegalArgumentException(
+                    "addresses are 0 … 65535, got " + address + " … " + (address + (long) count - 1));
+        }
+    }
+
+    private static void checkWord(int address, int word) {
+        // The protocol library would send 70000 as 4464 without a word.
+        if (word < 0 || word > 0xFFFF) {
+            throw new IllegalArgumentException("register " + address + ": a word is 0 … 65535, got " + word);
+        }
+    }
+}

@@ -1,0 +1,115 @@
+package org.axtrial.sim;
+
+/**
+ * Position P, speed PI and first-order torque loop, one inside the other.
+ *
+ * <p>Speed demand = Kv · position error + f · demand speed; torque demand = Kp · speed error + Ki · ∫ speed error,
+ * limited; while it is limited the integral does not grow. The torque follows its demand with the time constant
+ * 1/(2π · bandwidth). The speed loop is fed the true shaft speed, as an ideal observer would give it; the position
+ * loop is fed whole register counts.
+ */
+final class Cascade {
+
+    private final Gains gains;
+    private final double integralGain;
+    private final double torqueFollow;
+    private final double mostSpeed;
+
+    private double integral;
+    private double torque;
+    private boolean limited;
+
+    /**
+     * Gains of the loops.
+     *
+     * @param speedProportional N·m·s/rad
+     * @param speedIntegral N·m/rad
+     * @param position Kv in 1/s
+     * @param feedForward 0 … 1
+     * @param torqueBandwidth Hz
+     */
+    record Gains(
+            double speedProportional,
+            double speedIntegral,
+            double position,
+            double feedForward,
+            double torqueBandwidth) {
+
+        /**
+         * Gains for an inertia: Kp = J·ω puts the crossover of the speed loop at the bandwidth ω, and Ki = Kp·ω/4 gives
+         * s² + ω·s + ω²/4, both poles at ω/2 (critically damped).
+         */
+        static Gains tuned(SimulationSpec.Loops loops, double inertia) {
+            double crossover = 2 * Math.PI * loops.speedBandwidth();
+            double proportional = inertia * crossover;
+            return new Gains(
+                    proportional,
+                    proportional * crossover / 4,
+                    loops.positionGain(),
+                    loops.speedFeedForward(),
+                    loops.torqueBandwidth());
+        }
+    }
+
+    /**
+     * Loops at rest.
+     *
+     * @param mostSpeed limit of the speed demand in rad/s
+     * @param step sampling step in s
+     */
+    Cascade(Gains gains, double mostSpeed, double step) {
+        this.gains = gains;
+        this.integralGain = gains.speedIntegral() * step;
+        this.torqueFollow = -StrictMath.expm1(-2 * Math.PI * gains.torqueBandwidth() * step);
+        this.mostSpeed = mostSpeed;
+    }
+
+    /**
+     * One sample.
+     *
+     * @param positionError rad
+     * @param demandSpeed rad/s
+     * @param speed rad/s
+     * @param torqueLimit N·m, not negative
+     * @return torque of the motor in N·m
+     */
+    double step(double positionError, double demandSpeed, double speed, double torqueLimit) {
+        double wanted = gains.position() * positionError + gains.feedForward() * demandSpeed;
+        double allowed = Math.max(-mostSpeed, Math.min(mostSpeed, wanted));
+        double error = allowed - speed;
+        double asked = gains.speedProportional() * error + integral;
+        double given = Math.max(-torqueLimit, Math.min(torqueLimit, asked));
+        limited = asked != given;
+        boolean unwinding = (asked > given) == (error < 0);
+        if (!limited || unwinding) {
+            integral += integralGain * error;
+        }
+        torque += (given - torque) * torqueFollow;
+        return torque;
+    }
+
+    /** Takes the torque away at once. */
+    void release() {
+        preset(0);
+    }
+
+    /** Sets the torque that the loop starts from, N·m, so that a hanging load does not sag when its brake opens. */
+    void preset(double load) {
+        integral = load;
+        torque = load;
+        limited = false;
+    }
+
+    double torque() {
+        return torque;
+    }
+
+    double integral() {
+        return integral;
+    }
+
+    /** Whether the torque demand stands at its limit. */
+    boolean limited() {
+        return limited;
+    }
+}

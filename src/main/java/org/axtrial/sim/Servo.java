@@ -1,0 +1,265 @@
+package org.axtrial.sim;
+
+import java.time.Duration;
+
+/**
+ * Plant, loops and set-point generator of one axis, and what a drive supervises at that level. Steps on primitives
+ * with a fixed width and allocates nothing.
+ *
+ * <p>Positions are register counts since the simulation started. The shaft angle is rounded to whole encoder counts,
+ * then the electronic gear is applied and rounded down, as counting hardware does.
+ */
+final class Servo {
+
+    private static final double FOLLOWING_ERROR_SECONDS = 0.010;
+
+    private final double step;
+    private final long stepNanos;
+    private final Plant plant;
+    private final Cascade cascade;
+    private final Profile profile;
+    private final double encoderPerRadian;
+    private final double gearNumerator;
+    private final double gearDenominator;
+    private final boolean geared;
+    private final double radiansPerCount;
+    private final double ratedTorque;
+    private final double mostTorque;
+    private final double mostSpeed;
+    private final double inPositionCounts;
+    private final int inPositionSteps;
+    private final double followingErrorTrip;
+    private final int followingErrorSteps;
+
+    private boolean energised;
+    private double torqueLimit;
+    private double counts;
+    private int stepsInPosition;
+    private int stepsTooFar;
+    private boolean steady;
+
+    Servo(SimulationSpec spec) {
+        this.stepNanos = stepNanos(spec.loops());
+        this.step = stepNanos * 1e-9;
+        double inertia = spec.motor().inertia() + spec.load().reflectedInertia();
+        this.plant = new Plant(inertia, spec.load(), step);
+        this.mostSpeed = spec.motor().maxSpeed() * 2 * Math.PI / 60;
+        this.cascade = new Cascade(Cascade.Gains.tuned(spec.loops(), inertia), mostSpeed, step);
+        this.profile = new Profile(step);
+        SimulationSpec.Feedback feedback = spec.feedback();
+        this.encoderPerRadian = feedback.encoderCounts() / (2 * Math.PI);
+        this.gearNumerator = feedback.gearNumerator();
+        this.gearDenominator = feedback.gearDenominator();
+        this.geared = feedback.gearNumerator() != feedback.gearDenominator();
+        this.radiansPerCount = 2 * Math.PI / feedback.countsPerMotorRevolution();
+        this.ratedTorque = spec.motor().ratedTorque();
+        this.mostTorque = ratedTorque * spec.motor().maxTorque() / 100;
+        this.torqueLimit = mostTorque;
+        this.inPositionCounts = spec.loops().inPositionCounts();
+        this.inPositionSteps = steps(spec.loops().inPositionTime());
+        this.followingErrorTrip = spec.loops().followingErrorTrip();
+        this.followingErrorSteps = (int) Math.round(FOLLOWING_ERROR_SECONDS / step);
+    }
+
+    /**
+     * The widest of 125, 62.5 and 31.25 µs that samples the loops fast enough: 2π·f·h at most 1 for the torque loop and
+     * at most 0.25 for the speed loop, where the sampled loop still behaves like the continuous one.
+     *
+     * @throws IllegalArgumentException if none does
+     */
+    static long stepNanos(SimulationSpec.Loops loops) {
+        for (long nanos = 125_000; nanos >= 31_250; nanos /= 2) {
+            double radians = 2 * Math.PI * nanos * 1e-9;
+            if (radians * loops.torqueBandwidth() <= 1 && radians * loops.speedBandwidth() <= 0.25) {
+                return nanos;
+            }
+        }
+        throw new IllegalArgumentException(
+                "the simulation samples every 31.25 µs, which serves a torque bandwidth up to 5000 Hz and a speed bandwidth up"
+                        + " to 1250 Hz, got " + loops.torqueBandwidth() + " and " + loops.speedBandwidth());
+    }
+
+    /** Width of a step in ns. */
+    long stepNanos() {
+        return stepNanos;
+    }
+
+    /** A time in whole steps, rounded up. */
+    int steps(Duration time) {
+        return (int) Math.min(Integer.MAX_VALUE, (time.toNanos() + stepNanos - 1) / stepNanos);
+    }
+
+    /** Lets one step pass. */
+    void step() {
+        double angleBefore = plant.angle();
+        double speedBefore = plant.speed();
+        double torqueBefore = cascade.torque();
+        double integralBefore = cascade.integral();
+        if (energised) {
+            profile.step();
+            double error = (profile.position() - counts) * radiansPerCount;
+            double demandSpeed = profile.speed() * radiansPerCount;
+            plant.step(cascade.step(error, demandSpeed, speedBefore, torqueLimit), false);
+        } else {
+            plant.step(0, true);
+        }
+        counts = countsAt(plant.angle());
+        boolean settled = supervise();
+        steady = settled
+                && !profile.running()
+                && plant.angle() == angleBefore
+                && plant.speed() == speedBefore
+                && cascade.torque() == torqueBefore
+                && cascade.integral() == integralBefore;
+    }
+
+    private double countsAt(double angle) {
+        double encoder = Math.floor(angle * encoderPerRadian + 0.5);
+        // The product is whole and the quotient correctly rounded, so the floor is exact below 2^53 counts.
+        return geared ? Math.floor(encoder * gearDenominator / gearNumerator) : encoder;
+    }
+
+    /** Counts the steps in position and too far behind; true when neither counter would change in another step. */
+    private boolean supervise() {
+        boolean settled = true;
+        if (Math.abs(profile.target() - counts) <= inPositionCounts) {
+            if (stepsInPosition < inPositionSteps) {
+                stepsInPosition++;
+                settled = false;
+            }
+        } else {
+            stepsInPosition = 0;
+        }
+        if (energised && Math.abs(profile.position() - counts) > followingErrorTrip) {
+            stepsTooFar++;
+            settled = false;
+        } else {
+            stepsTooFar = 0;
+        }
+        return settled;
+    }
+
+    /** Whether another step would change nothing at all, so that time may pass without stepping. */
+    boolean steady() {
+        return steady;
+    }
+
+    /** Gives torque; the demand starts from the shaft and a shaft that turns is ramped down. */
+    void energise(double deceleration) {
+        if (!energised) {
+            energised = true;
+            cascade.preset(Math.max(-torqueLimit, Math.min(torqueLimit, -plant.gravity())));
+            profile.follow(counts, plant.speed() / radiansPerCount);
+            stop(deceleration);
+        }
+    }
+
+    /** Takes the torque away at once; the shaft runs out on friction, and on its brake where gravity pulls. */
+    void release() {
+        energised = false;
+        cascade.release();
+        profile.follow(counts, 0);
+        touched();
+    }
+
+    boolean energised() {
+        return energised;
+    }
+
+    /** Moves to whole counts; speed in counts/s, rates in counts/s². */
+    void move(double toCounts, double speed, double acceleration, double deceleration) {
+        profile.move(toCounts, speed, acceleration, deceleration);
+        touched();
+    }
+
+    /** Keeps a signed speed in counts/s from now on. */
+    void keepSpeed(double speed, double acceleration, double deceleration) {
+        profile.keepSpeed(speed, acceleration, deceleration);
+        touched();
+    }
+
+    /** Ramps down to rest and holds. */
+    void stop(double deceleration) {
+        profile.stop(deceleration);
+        touched();
+    }
+
+    /** Ramps down from the true position and speed instead of from a demand that the shaft did not follow. */
+    void stopFromShaft(double deceleration) {
+        profile.follow(counts, plant.speed() / radiansPerCount);
+        stop(deceleration);
+    }
+
+    private void touched() {
+        steady = false;
+        stepsInPosition = 0;
+    }
+
+    /** Limits the torque to so many percent of rated, but never above what the motor can give. */
+    void limitTorque(double percent) {
+        torqueLimit = Math.min(mostTorque, ratedTorque * percent / 100);
+        steady = false;
+    }
+
+    /** Whether the shaft has been in the window about its target for the time asked; false in endless motion. */
+    boolean inPosition() {
+        return energised
+                && stepsInPosition >= inPositionSteps
+                && Math.abs(profile.target() - counts) <= inPositionCounts;
+    }
+
+    /** Whether the shaft was too far from its demand for too long. */
+    boolean leftBehind() {
+        return stepsTooFar >= followingErrorSteps;
+    }
+
+    /** Whether the shaft turns slower than 0.1 % of the motor's highest speed. */
+    boolean atStandstill() {
+        return Math.abs(plant.speed()) < 0.001 * mostSpeed;
+    }
+
+    boolean torqueLimited() {
+        return energised && cascade.limited();
+    }
+
+    Profile profile() {
+        return profile;
+    }
+
+    /** Actual position in whole register counts since the start. */
+    double counts() {
+        return counts;
+    }
+
+    /** True shaft angle in rad since the start. */
+    double angle() {
+        return plant.angle();
+    }
+
+    /** True shaft speed in rad/s. */
+    double speed() {
+        return plant.speed();
+    }
+
+    /** Torque of the motor in N·m. */
+    double torque() {
+        return cascade.torque();
+    }
+
+    double torqueLimit() {
+        return torqueLimit;
+    }
+
+    double ratedTorque() {
+        return ratedTorque;
+    }
+
+    /** Highest motor speed in rad/s. */
+    double mostSpeed() {
+        return mostSpeed;
+    }
+
+    double radiansPerCount() {
+        return radiansPerCount;
+    }
+}

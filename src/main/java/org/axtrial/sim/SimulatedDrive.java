@@ -1,0 +1,328 @@
+package org.axtrial.sim;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.function.DoubleSupplier;
+import org.axtrial.quantity.Dimension;
+import org.axtrial.quantity.Unit;
+import org.axtrial.registers.CommandStyle;
+import org.axtrial.registers.DriveDescription;
+import org.axtrial.registers.RegisterCodec;
+import org.axtrial.registers.SignalNames;
+import org.axtrial.registers.SignalSpec;
+
+/**
+ * A servo drive with its motor and load, as its description and its simulation tell. It answers Modbus requests at
+ * whatever time it has been advanced to, so that the same drive serves real time over TCP and virtual time in process.
+ *
+ * <p>The register image follows from the description alone. Signals with a meaning are computed when they are read, all
+ * registers of a reply at one instant. Identity constants show what is expected of them; parameters, and signals that
+ * mean nothing to the simulation, hold what was written last, at first their start value or 0. Registers that are not
+ * declared read as 0 between the first and the last declared one of their table and do not exist elsewhere (exception
+ * 02). A value is written as a whole or not at all: half of it, a read-only register or a gap gives exception 02; what
+ * the drive will not do gives exception 04.
+ *
+ * <p>Safe for several threads: each request acts and is answered in one piece.
+ */
+public final class SimulatedDrive {
+
+    private final Object lock = new Object();
+    private final String name;
+    private final DriveDescription description;
+    private final SimulationSpec spec;
+    private final Servo servo;
+    private final ShaftScale scale;
+    private final MoveSettings settings;
+    private final PositionRegister position;
+    private final Firmware firmware;
+    private final RegisterImage image = new RegisterImage();
+    private final RegisterServer server;
+    private final Map<Integer, Integer> writes = new HashMap<>();
+
+    private long nanos;
+    private long steps;
+    private long heardNanos;
+    private long watchdogNanos;
+    private long requests;
+
+    /** A drive whose parameters start at 0; errors as in the other constructor. */
+    public SimulatedDrive(String name, DriveDescription description, SimulationSpec spec) {
+        this(name, description, spec, Map.of());
+    }
+
+    /**
+     * A drive at rest, without torque, at its start position.
+     *
+     * @param name for messages
+     * @param startValues scaled values that parameters, settings and plain signals start with, by name
+     * @throws IllegalArgumentException with every unit that cannot be simulated, every overlap of registers and every
+     *     start value that does not fit, one in a line
+     */
+    public SimulatedDrive(
+            String name, DriveDescription description, SimulationSpec spec, Map<String, Double> startValues) {
+        this.name = name;
+        this.description = description;
+        this.spec = spec;
+        this.servo = new Servo(spec);
+        this.scale = new ShaftScale(description, spec);
+        List<String> problems = new ArrayList<>(scale.problems());
+        for (String required : SignalNames.required(description.style())) {
+            if (!description.has(required)) {
+                problems.add(required + ": not declared, but a " + description.style() + " drive needs it");
+            }
+        }
+        refuse(problems);
+        this.settings = new MoveSettings(description, scale, servo);
+        this.position = new PositionRegister(
+                description.signal(SignalNames.POSITION), spec.feedback().startCounts());
+        this.firmware = description.style() == CommandStyle.CIA402
+                ? new Cia402Firmware(servo, settings, position)
+                : new DirectFirmware(description, servo, settings, position);
+        fillImage();
+        problems.addAll(image.problems());
+        applyStartValues(startValues, problems);
+        writes.clear();
+        refuse(problems);
+        this.server = new RegisterServer(image, description.maxReadRegisters(), this::written);
+    }
+
+    private void refuse(List<String> problems) {
+        if (!problems.isEmpty()) {
+            throw new IllegalArgumentException("cannot simulate " + name + " as drive type " + description.type()
+                    + ":\n  " + String.join("\n  ", problems));
+        }
+    }
+
+    private void fillImage() {
+        // Identity first: where a signal or parameter reads the same register, the constant is what it shows.
+        for (DriveDescription.IdentityConstant constant : description.identity()) {
+            image.add(new RegisterCell.Held(constant.signal(), constant.expected(), false));
+        }
+        for (SignalSpec signal : description.signals().values()) {
+            image.add(cell(signal));
+        }
+        for (SignalSpec parameter : description.parameters()) {
+            image.add(new RegisterCell.Held(parameter, RegisterCell.nearest(parameter, 0), false));
+        }
+        description.watchdog().ifPresent(watchdog -> {
+            watchdogNanos = watchdog.timeout().toNanos();
+            watchdog.signal()
+                    .ifPresent(signal -> image.add(new RegisterCell.Held(
+                            signal, RegisterCell.nearest(signal, inTimeUnit(signal, (double) watchdogNanos)), false)));
+        });
+    }
+
+    private RegisterCell cell(SignalSpec signal) {
+        return switch (signal.name()) {
+            case SignalNames.POSITION -> wrapping(signal, () -> position.unwrapped(servo.counts()));
+            case SignalNames.DEMAND_POSITION -> wrapping(signal, () -> position.unwrapped(Math.rint(demandPosition())));
+            case SignalNames.FOLLOWING_ERROR -> saturating(signal, () -> Math.rint(demandPosition()) - servo.counts());
+            case SignalNames.SPEED -> {
+                double unit = scale.factor(signal) * servo.radiansPerCount();
+                yield saturating(signal, () -> servo.speed() / unit);
+            }
+            case SignalNames.TORQUE -> {
+                double unit = scale.factor(signal);
+                yield saturating(signal, () -> servo.torque() / unit);
+            }
+            case SignalNames.STATUS -> wrapping(signal, () -> firmware.statusWord());
+            case SignalNames.FAULT_CODE -> wrapping(signal, () -> firmware.faultCode());
+            case SignalNames.MODE_DISPLAY -> wrapping(signal, () -> firmware.modeDisplay());
+            case SignalNames.PROFILE_SPEED,
+                    SignalNames.PROFILE_ACCELERATION,
+                    SignalNames.PROFILE_DECELERATION,
+                    SignalNames.TORQUE_LIMIT ->
+                new RegisterCell.Held(signal, RegisterCell.nearest(signal, settings.start(signal.name())), true);
+            default -> new RegisterCell.Held(signal, RegisterCell.nearest(signal, 0), true);
+        };
+    }
+
+    private static RegisterCell wrapping(SignalSpec signal, DoubleSupplier value) {
+        return new RegisterCell.Live(signal, value, RegisterCell.Beyond.WRAPS);
+    }
+
+    private static RegisterCell saturating(SignalSpec signal, DoubleSupplier value) {
+        return new RegisterCell.Live(signal, value, RegisterCell.Beyond.SATURATES);
+    }
+
+    private double demandPosition() {
+        return servo.energised() ? servo.profile().position() : servo.counts();
+    }
+
+    private void applyStartValues(Map<String, Double> startValues, List<String> problems) {
+        startValues.forEach((signal, value) -> {
+            RegisterCell cell = image.find(signal).orElse(null);
+            if (!(cell instanceof RegisterCell.Held held)) {
+                problems.add(signal + ": no declared value of that name can be given a start value");
+                return;
+            }
+            try {
+                if (!written(held, RegisterCodec.encode(held.spec(), value))) {
+                    problems.add(signal + ": the drive refuses " + value);
+                }
+            } catch (IllegalArgumentException e) {
+                problems.add(e.getMessage());
+            }
+        });
+    }
+
+    /** Acts on a written value and keeps it; false if the drive refuses. */
+    private boolean written(RegisterCell cell, int[] words) {
+        if (!(cell instanceof RegisterCell.Held held)) {
+            return false;
+        }
+        double value = RegisterCodec.decode(held.spec(), words);
+        if (!Double.isFinite(value)
+                || (held.commanded() && !firmware.written(held.spec().name(), value))) {
+            return false;
+        }
+        held.hold(words);
+        writes.merge(held.first(), 1, Integer::sum);
+        description.watchdog().flatMap(DriveDescription.Watchdog::signal).ifPresent(signal -> {
+            if (signal.address() == held.first()
+                    && signal.table() == held.spec().table()) {
+                watchdogNanos = nanosOf(signal, value);
+            }
+        });
+        return true;
+    }
+
+    private static double inTimeUnit(SignalSpec signal, double nanos) {
+        Unit unit = signal.unit().dimension() == Dimension.TIME ? signal.unit() : Unit.MILLISECOND;
+        return Unit.MICROSECOND.convert(nanos / 1_000, unit);
+    }
+
+    private static long nanosOf(SignalSpec signal, double value) {
+        Unit unit = signal.unit().dimension() == Dimension.TIME ? signal.unit() : Unit.MILLISECOND;
+        return Math.round(unit.convert(value, Unit.MICROSECOND) * 1_000);
+    }
+
+    /**
+     * Lets simulated time pass, in whole integration steps; a time already passed changes nothing.
+     *
+     * @param toNanos ns since the drive was made
+     */
+    public void advanceTo(long toNanos) {
+        synchronized (lock) {
+            nanos = Math.max(nanos, toNanos);
+            long stepNanos = servo.stepNanos();
+            long wanted = nanos / stepNanos;
+            while (steps < wanted) {
+                if (servo.steady() && !firmware.waiting()) {
+                    steps = wanted;
+                    return;
+                }
+                steps++;
+                servo.step();
+                firmware.tick();
+                if (watchdogNanos > 0 && steps * stepNanos - heardNanos > watchdogNanos) {
+                    watch();
+                }
+            }
+        }
+    }
+
+    private void watch() {
+        if (servo.energised() && firmware.moving()) {
+            firmware.trip(Firmware.FAULT_COMMUNICATION);
+        }
+    }
+
+    /**
+     * Acts on a request at the time the drive has been advanced to.
+     *
+     * @param requestPdu function code and data, without MBAP header
+     * @return the response PDU, an exception response included
+     */
+    public byte[] answer(byte[] requestPdu) {
+        synchronized (lock) {
+            requests++;
+            heardNanos = nanos;
+            return server.answer(requestPdu);
+        }
+    }
+
+    /**
+     * Trips the drive as if something had broken; a fault that already stands remains.
+     *
+     * @param faultCode 1 … 65535
+     */
+    public void trip(int faultCode) {
+        if (faultCode < 1 || faultCode > 0xFFFF) {
+            throw new IllegalArgumentException("a fault code is 1 … 65535, got " + faultCode);
+        }
+        synchronized (lock) {
+            firmware.trip(faultCode);
+        }
+    }
+
+    public String name() {
+        return name;
+    }
+
+    public DriveDescription description() {
+        return description;
+    }
+
+    SimulationSpec spec() {
+        return spec;
+    }
+
+    /** Simulated time so far in ns. */
+    public long nanos() {
+        synchronized (lock) {
+            return nanos;
+        }
+    }
+
+    /** True shaft angle in rad since the start, not wrapped, finer than any register. */
+    public double shaftAngle() {
+        synchronized (lock) {
+            return servo.angle();
+        }
+    }
+
+    /** True shaft speed in rad/s. */
+    public double shaftSpeed() {
+        synchronized (lock) {
+            return servo.speed();
+        }
+    }
+
+    /** Torque of the motor in N·m. */
+    public double torque() {
+        synchronized (lock) {
+            return servo.torque();
+        }
+    }
+
+    /** 0 when there is none. */
+    public int faultCode() {
+        synchronized (lock) {
+            return firmware.faultCode();
+        }
+    }
+
+    /** Requests received, those with an exception response included. */
+    public long requests() {
+        synchronized (lock) {
+            return requests;
+        }
+    }
+
+    /** Writes accepted by the value that stands at the holding register address. */
+    public int writes(int address) {
+        synchronized (lock) {
+            return writes.getOrDefault(address, 0);
+        }
+    }
+
+    /** Motions started: set-points taken, relative and absolute moves, speeds other than 0 ordered. */
+    public long motionsStarted() {
+        synchronized (lock) {
+            return firmware.motions();
+        }
+    }
+}

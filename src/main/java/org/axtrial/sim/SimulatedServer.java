@@ -1,0 +1,254 @@
+package org.axtrial.sim;
+
+import java.io.IOException;
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.net.ServerSocket;
+import java.net.Socket;
+import java.time.Duration;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.Map;
+import java.util.Set;
+import org.axtrial.time.SystemTime;
+import org.axtrial.time.TimeSource;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/**
+ * Serves simulated drives over Modbus TCP in real time (MODBUS Messaging on TCP/IP V1.0b). Drives run on between
+ * requests; each request first brings its drive to the present.
+ *
+ * <p>A unit id that no drive has gets no answer. A connection above the number that the drives allow, the smallest
+ * number counting, is accepted and closed after a grace of 20 ms.
+ */
+public final class SimulatedServer implements AutoCloseable {
+
+    private static final Logger LOG = LoggerFactory.getLogger(SimulatedServer.class);
+    private static final Duration STEPPING = Duration.ofMillis(1);
+    private static final int GRACE_TRIES = 20;
+    private static final Duration JOIN = Duration.ofSeconds(5);
+
+    private final ServerSocket listener;
+    private final Map<Integer, SimulatedDrive> byUnit;
+    private final Map<Integer, Long> driveZero = new HashMap<>();
+    private final TimeSource time = SystemTime.INSTANCE;
+    private final WireFaults faults = new WireFaults();
+    private final int mostConnections;
+    private final Set<ServerConnection> connections = new HashSet<>();
+    private final Thread acceptor;
+    private final Thread stepper;
+    private volatile boolean closed;
+
+    private SimulatedServer(ServerSocket listener, Map<Integer, SimulatedDrive> byUnit) {
+        this.listener = listener;
+        this.byUnit = Map.copyOf(byUnit);
+        this.mostConnections = byUnit.values().stream()
+                .mapToInt(drive -> drive.description().maxConnections())
+                .min()
+                .orElse(1);
+        this.byUnit.forEach((unit, drive) -> driveZero.put(unit, time.nanos() - drive.nanos()));
+        this.acceptor = daemon("accept", this::accept);
+        this.stepper = daemon("step", this::step);
+    }
+
+    /**
+     * Starts serving.
+     *
+     * @param host address to listen on
+     * @param port 1 … 65535, 0 takes a free one
+     * @param byUnit drives by unit id, 0 … 255
+     * @throws IOException if the port cannot be opened
+     */
+    public static SimulatedServer start(String host, int port, Map<Integer, SimulatedDrive> byUnit) throws IOException {
+        if (byUnit.isEmpty()) {
+            throw new IllegalArgumentException("a server needs at least one drive");
+        }
+        for (int unit : byUnit.keySet()) {
+            if (unit < 0 || unit > 255) {
+                throw new IllegalArgumentException("a unit id is 0 … 255, got " + unit);
+            }
+        }
+        ServerSocket listener = new ServerSocket();
+        try {
+            listener.setReuseAddress(true);
+            listener.bind(new InetSocketAddress(InetAddress.getByName(host), port));
+        } catch (IOException e) {
+            listener.close();
+            throw new IOException("cannot listen on " + host + " port " + port + ": " + e.getMessage(), e);
+        }
+        SimulatedServer server = new SimulatedServer(listener, byUnit);
+        server.acceptor.start();
+        server.stepper.start();
+        return server;
+    }
+
+    /** The port that it listens on. */
+    public int port() {
+        return listener.getLocalPort();
+    }
+
+    /** Arms a fault for the next requests on any connection. */
+    public void fault(WireFault fault) {
+        faults.arm(fault);
+    }
+
+    /** Disarms all faults. */
+    public void clearFaults() {
+        faults.clear();
+    }
+
+    private Thread daemon(String duty, Runnable work) {
+        Thread thread = new Thread(work, "simulated-drives-" + port() + "-" + duty);
+        thread.setDaemon(true);
+        return thread;
+    }
+
+    private void accept() {
+        for (int number = 1; !closed; number++) {
+            try {
+                Socket socket = listener.accept();
+                awaitSlot();
+                admit(socket, number);
+            } catch (IOException e) {
+                if (!closed) {
+                    LOG.warn("port {}: no longer accepts connections", port(), e);
+                    return;
+                }
+            } catch (InterruptedException e) {
+                Thread.currentThread().interrupt();
+                return;
+            }
+        }
+    }
+
+    /** A client that hangs up and calls again at once may arrive before its old connection has been cleared away. */
+    private void awaitSlot() throws InterruptedException {
+        for (int tries = 0; tries < GRACE_TRIES && isFull(); tries++) {
+            time.sleepUntil(time.nanos() + STEPPING.toNanos());
+        }
+    }
+
+    private boolean isFull() {
+        synchronized (connections) {
+            return connections.size() >= mostConnections;
+        }
+    }
+
+    private void admit(Socket socket, int number) throws IOException {
+        synchronized (connections) {
+            if (closed || connections.size() >= mostConnections) {
+                socket.close();
+                return;
+            }
+            ServerConnection connection = new ServerConnection(socket, this);
+            connections.add(connection);
+            connection.start(daemon("connection-" + number, connection::serve));
+        }
+    }
+
+    void ended(ServerConnection connection) {
+        synchronized (connections) {
+            connections.remove(connection);
+        }
+    }
+
+    private void step() {
+        long next = time.nanos();
+        try {
+            while (!closed) {
+                byUnit.forEach(this::advance);
+                next = Math.max(next + STEPPING.toNanos(), time.nanos());
+                time.sleepUntil(next);
+            }
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
+    }
+
+    private void advance(int unit, SimulatedDrive drive) {
+        Long zero = driveZero.get(unit);
+        if (zero != null) {
+            drive.advanceTo(time.nanos() - zero);
+        }
+    }
+
+    /** The response to a request, or nothing to send. */
+    Outcome answer(int unit, byte[] request) {
+        SimulatedDrive drive = byUnit.get(unit);
+        if (drive == null) {
+            return new Outcome.Nothing();
+        }
+        WireFault fault = faults.strike(request[0] & 0xFF).orElse(null);
+        if (fault instanceof WireFault.Silence) {
+            return new Outcome.Nothing();
+        }
+        if (fault instanceof WireFault.ExceptionReply exception) {
+            return new Outcome.Send(RegisterServer.exception(request[0], exception.code()), Duration.ZERO);
+        }
+        advance(unit, drive);
+        byte[] response = drive.answer(request);
+        if (fault instanceof WireFault.DropReply) {
+            return new Outcome.Nothing();
+        }
+        if (fault instanceof WireFault.ResetConnection) {
+            return new Outcome.Reset();
+        }
+        return new Outcome.Send(response, fault instanceof WireFault.DelayReply delay ? delay.by() : Duration.ZERO);
+    }
+
+    /** What becomes of a request. */
+    sealed interface Outcome {
+        /** The response goes out after a while. */
+        final class Send implements Outcome {
+            private final byte[] response;
+            private final Duration after;
+
+            Send(byte[] response, Duration after) {
+                this.response = response;
+                this.after = after;
+            }
+
+            byte[] response() {
+                return response;
+            }
+
+            Duration after() {
+                return after;
+            }
+        }
+
+        /** No response. */
+        record Nothing() implements Outcome {}
+
+        /** The connection is reset. */
+        record Reset() implements Outcome {}
+    }
+
+    /** Ends all connections and threads and waits for them; the drives stand still from then on. */
+    @Override
+    public void close() {
+        closed = true;
+        try {
+            listener.close();
+        } catch (IOException e) {
+            LOG.warn("port {}: closing failed", port(), e);
+        }
+        Set<ServerConnection> open;
+        synchronized (connections) {
+            open = Set.copyOf(connections);
+        }
+        open.forEach(ServerConnection::end);
+        stepper.interrupt();
+        acceptor.interrupt();
+        try {
+            acceptor.join(JOIN.toMillis());
+            stepper.join(JOIN.toMillis());
+            for (ServerConnection connection : open) {
+                connection.join(JOIN);
+            }
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
+    }
+}

@@ -1,0 +1,241 @@
+package org.axtrial.site;
+
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.OptionalLong;
+import org.axtrial.registers.CommandStyle;
+import org.axtrial.registers.DriveDescription;
+import org.axtrial.registers.DriveDescription.IdentityConstant;
+import org.axtrial.registers.DriveDescription.Watchdog;
+import org.axtrial.registers.SignalNames;
+import org.axtrial.registers.SignalSpec;
+import org.axtrial.registers.ValueType;
+
+/** Reads one drive description. */
+final class DriveReader {
+
+    private static final List<String> STATUS_BITS = List.of("ready", "enabled", "fault", "moving", "inPosition");
+    private static final List<String> COMMANDS = List.of("enable", "disable", "stop", "resetFault");
+
+    private final YamlDocument document;
+    private final YamlMap top;
+    private final SignalReader signalReader;
+    private final RegisterOverlap overlap = new RegisterOverlap();
+    private final Map<String, String> owners = new LinkedHashMap<>();
+    private final Map<String, SignalSpec> readable = new LinkedHashMap<>();
+
+    private DriveReader(YamlDocument document) {
+        this.document = document;
+        top = document.top();
+        signalReader = new SignalReader(top);
+    }
+
+    /** Empty if anything is wrong in any file so far; every problem of this one has then been told. */
+    static Optional<DriveDescription> read(Path file, Problems problems) {
+        return YamlSource.read(file, problems).flatMap(DriveReader::read);
+    }
+
+    static Optional<DriveDescription> read(YamlDocument document) {
+        SchemaCheck.DRIVE.check(document);
+        return new DriveReader(document).description();
+    }
+
+    static String spelling(CommandStyle style) {
+        return style == CommandStyle.CIA402 ? "cia402" : "direct";
+    }
+
+    private Optional<DriveDescription> description() {
+        Optional<String> type = top.text("type");
+        Optional<CommandStyle> style =
+                top.text("style").map(text -> text.equals("direct") ? CommandStyle.DIRECT : CommandStyle.CIA402);
+        Map<String, SignalSpec> signals = signals();
+        style.ifPresent(which -> SignalRules.required(top, which));
+        Map<String, Integer> statusBits =
+                style.map(which -> statusBits(which, signals)).orElse(Map.of());
+        Map<String, Integer> commands =
+                style.map(which -> commands(which, signals)).orElse(Map.of());
+        List<IdentityConstant> identity = identity();
+        List<SignalSpec> parameters = parameters();
+        int maxRead = (int) top.integer("maxReadRegisters").orElse(125);
+        int maxConnections = (int) top.integer("maxConnections").orElse(1);
+        Optional<Watchdog> watchdog = watchdog();
+        if (!document.isClean()) {
+            return Optional.empty();
+        }
+        return Optional.of(new DriveDescription(
+                type.orElseThrow(),
+                style.orElseThrow(),
+                signals,
+                statusBits,
+                commands,
+                identity,
+                parameters,
+                maxRead,
+                maxConnections,
+                watchdog));
+    }
+
+    private Map<String, SignalSpec> signals() {
+        Map<String, SignalSpec> result = new LinkedHashMap<>();
+        top.named("signals")
+                .forEach((name, map) -> spec(map).ifPresent(spec -> {
+                    SignalRules.check(map, spec);
+                    result.put(name, spec);
+                }));
+        return result;
+    }
+
+    private List<SignalSpec> parameters() {
+        List<SignalSpec> result = new ArrayList<>();
+        top.named("parameters").values().forEach(map -> spec(map).ifPresent(result::add));
+        return result;
+    }
+
+    private List<IdentityConstant> identity() {
+        List<IdentityConstant> result = new ArrayList<>();
+        for (YamlMap map : top.named("identity").values()) {
+            OptionalDouble expected = map.number("expected");
+            Optional<SignalSpec> spec = spec(map);
+            if (spec.isPresent() && expected.isPresent() && canShow(map, spec.get(), expected.getAsDouble())) {
+                result.add(new IdentityConstant(spec.get(), expected.getAsDouble()));
+            }
+        }
+        return result;
+    }
+
+    private static boolean canShow(YamlMap map, SignalSpec spec, double expected) {
+        double raw = (expected - spec.offset()) / spec.scale();
+        ValueType type = spec.type();
+        if (type.isFloat()) {
+            return true;
+        }
+        boolean shows = raw >= lowest(type) && raw <= highest(type) && Math.abs(raw - Math.rint(raw)) < 1e-6;
+        if (!shows) {
+            map.problem(
+                    "expected",
+                    type.spelling() + " can never show " + print(expected)
+                            + (raw == expected ? "" : "; it needs the raw value " + print(raw)));
+        }
+        return shows;
+    }
+
+    private static String print(double value) {
+        return value == Math.rint(value) && Math.abs(value) < 1e15
+                ? Long.toString((long) value)
+                : Double.toString(value);
+    }
+
+    private static double lowest(ValueType type) {
+        return switch (type) {
+            case UINT16, UINT32 -> 0;
+            case INT16 -> Short.MIN_VALUE;
+            case INT32 -> Integer.MIN_VALUE;
+            default -> Long.MIN_VALUE;
+        };
+    }
+
+    private static double highest(ValueType type) {
+        return switch (type) {
+            case UINT16 -> 0xFFFF;
+            case UINT32 -> 0xFFFF_FFFFL;
+            case INT16 -> Short.MAX_VALUE;
+            case INT32 -> Integer.MAX_VALUE;
+            default -> Long.MAX_VALUE;
+        };
+    }
+
+    /** Reads a value and holds it against all read before: each name once, each register laid out once. */
+    private Optional<SignalSpec> spec(YamlMap map) {
+        String owner = owners.putIfAbsent(map.name(), map.path());
+        if (owner != null) {
+            document.keyProblem(map.path(), "the name is taken by " + owner + "; scripts read values by name");
+        }
+        Optional<SignalSpec> spec = signalReader.read(map);
+        spec.ifPresent(found -> {
+            overlap.add(map, found);
+            readable.putIfAbsent(map.name(), found);
+        });
+        return spec;
+    }
+
+    private Map<String, Integer> statusBits(CommandStyle style, Map<String, SignalSpec> signals) {
+        Map<String, Integer> bits = numbers(style, "statusBits", STATUS_BITS, "the bits of status");
+        SignalSpec status = signals.get(SignalNames.STATUS);
+        if (status != null) {
+            int width = 16 * status.registers();
+            bits.forEach((name, bit) -> {
+                if (bit >= width) {
+                    top.map("statusBits")
+                            .problem(
+                                    name,
+                                    "expected a bit of status, which is "
+                                            + status.type().spelling() + ": 0 … " + (width - 1) + ", found " + bit);
+                }
+            });
+        }
+        return bits;
+    }
+
+    private Map<String, Integer> commands(CommandStyle style, Map<String, SignalSpec> signals) {
+        Map<String, Integer> values = numbers(style, "commands", COMMANDS, "the values of command");
+        SignalSpec command = signals.get(SignalNames.COMMAND);
+        if (command != null) {
+            values.forEach((name, value) -> {
+                if (value < lowest(command.type()) || value > highest(command.type())) {
+                    top.map("commands")
+                            .problem(name, "command is " + command.type().spelling() + " and cannot carry " + value);
+                }
+            });
+        }
+        return values;
+    }
+
+    /** Numbers by meaning: needed by the direct style, each different; out of place for {@code cia402}. */
+    private Map<String, Integer> numbers(CommandStyle style, String key, List<String> names, String what) {
+        YamlMap map = top.map(key);
+        if (style == CommandStyle.CIA402) {
+            if (top.has(key)) {
+                top.keyProblem(key, "style cia402 takes " + what + " from the standard; leave this out");
+            }
+            return Map.of();
+        }
+        if (!top.has(key)) {
+            top.missing(key, "missing: style direct needs " + what + ": " + String.join(", ", names));
+        }
+        Map<String, Integer> result = new LinkedHashMap<>();
+        Map<Long, String> users = new LinkedHashMap<>();
+        for (String name : names) {
+            OptionalLong value = map.integer(name);
+            if (value.isEmpty()) {
+                continue;
+            }
+            String user = users.putIfAbsent(value.getAsLong(), name);
+            if (user != null) {
+                map.problem(name, value.getAsLong() + " already means " + user);
+            }
+            result.put(name, (int) value.getAsLong());
+        }
+        return result;
+    }
+
+    private Optional<Watchdog> watchdog() {
+        YamlMap map = top.map("watchdog");
+        Optional<Duration> timeout =
+                new QuantityReader("", true).time(map, "timeout", Duration.ofMillis(1), Duration.ofHours(1));
+        Optional<String> name = map.text("signal");
+        Optional<SignalSpec> signal = name.map(readable::get);
+        if (name.isPresent() && signal.isEmpty() && !owners.containsKey(name.get())) {
+            map.problem(
+                    "signal",
+                    "there is no signal or parameter \"" + name.get() + "\""
+                            + NearMiss.hint(name.get(), owners.keySet()));
+        }
+        return timeout.map(time -> new Watchdog(time, signal));
+    }
+}

@@ -1,0 +1,47 @@
+package org.axtrial.site;
+
+import java.nio.file.Path;
+import java.util.Collections;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+
+/**
+ * A site file, parsed and checked, with its drive descriptions.
+ *
+ * @param file the site file
+ * @param job what the file says of job, customer, site and contract, in file order
+ * @param machine what it says of the machine, in file order
+ * @param operator who runs the tests by default; empty string if the file does not say
+ * @param decisionRule how values are judged
+ * @param target what a run works with, unless the command says otherwise: {@code REAL} or {@code SIMULATED}
+ * @param parallel whether axes may move at the same time
+ * @param scripts scripts to run when none are named, in order; they exist
+ * @param axes the axes under test, in file order, at least one
+ */
+public record Site(
+        Path file,
+        Map<String, String> job,
+        Map<String, String> machine,
+        String operator,
+        DecisionRule decisionRule,
+        How target,
+        boolean parallel,
+        List<Path> scripts,
+        List<SiteAxis> axes) {
+
+    public Site {
+        job = Collections.unmodifiableMap(new LinkedHashMap<>(job));
+        machine = Collections.unmodifiableMap(new LinkedHashMap<>(machine));
+        scripts = List.copyOf(scripts);
+        axes = List.copyOf(axes);
+        if (axes.isEmpty()) {
+            throw new IllegalArgumentException("a site needs at least one axis");
+        }
+    }
+
+    /** The drive descriptions in use, each once, in the order of the axes. */
+    public List<Path> driveFiles() {
+        return axes.stream().map(SiteAxis::driveFile).distinct().toList();
+    }
+}

@@ -1,0 +1,30 @@
+package org.axtrial.site;
+
+import java.nio.file.Path;
+import java.util.Optional;
+import org.axtrial.axis.AxisSetup;
+import org.axtrial.registers.DriveDescription;
+import org.axtrial.sim.SimulationSpec;
+
+/**
+ * One axis of a site.
+ *
+ * @param setup scale, envelope, speeds and times
+ * @param description what it moves; empty string if the file does not say
+ * @param endpoint where its drive answers
+ * @param driveFile the drive description as read
+ * @param drive its content
+ * @param simulation how to simulate it; empty if the file does not say, then it can only be tested for real
+ */
+public record SiteAxis(
+        AxisSetup setup,
+        String description,
+        Endpoint endpoint,
+        Path driveFile,
+        DriveDescription drive,
+        Optional<SimulationSpec> simulation) {
+
+    public String name() {
+        return setup.name();
+    }
+}

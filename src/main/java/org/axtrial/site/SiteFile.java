@@ -1,0 +1,134 @@
+package org.axtrial.site;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.stream.Stream;
+
+/** Loads a site file with the drive descriptions it names. */
+public final class SiteFile {
+
+    private static final List<String> JOB =
+            List.of("id", "title", "customer", "contractor", "site", "contract", "specification", "plan", "notes");
+    private static final List<String> MACHINE = List.of("name", "builder", "type", "serial", "location", "notes");
+
+    private final YamlDocument document;
+    private final YamlMap top;
+
+    private SiteFile(YamlDocument document) {
+        this.document = document;
+        top = document.top();
+    }
+
+    /**
+     * Reads and checks everything; touches nothing but files.
+     *
+     * @param siteYaml the site file; paths in it count from its folder
+     * @throws SiteProblemsException with every problem in the site file and in its drive descriptions
+     */
+    public static Site load(Path siteYaml) throws SiteProblemsException {
+        Problems problems = new Problems();
+        Optional<YamlDocument> document = YamlSource.read(siteYaml, problems);
+        Optional<Site> site = document.flatMap(SiteFile::read);
+        if (site.isEmpty() || !problems.isEmpty()) {
+            throw new SiteProblemsException(problems.sorted());
+        }
+        return site.get();
+    }
+
+    static Optional<Site> read(YamlDocument document) {
+        SchemaCheck.SITE.check(document);
+        return new SiteFile(document).site();
+    }
+
+    private Optional<Site> site() {
+        Map<String, String> job = lines("job", JOB);
+        Map<String, String> machine = lines("machine", MACHINE);
+        String operator = top.text("operator").orElse("");
+        top.text("decisionRule"); // simple is the only rule so far
+        How target = top.text("target").orElse("real").equals("simulated") ? How.SIMULATED : How.REAL;
+        boolean parallel = top.bool("parallel").orElse(false);
+        List<Path> scripts = top.has("scripts") ? namedScripts() : scriptsBeside();
+        List<SiteAxis> axes = axes();
+        if (!document.problems().isEmpty()) {
+            return Optional.empty();
+        }
+        return Optional.of(new Site(
+                document.file(), job, machine, operator, DecisionRule.SIMPLE, target, parallel, scripts, axes));
+    }
+
+    private Map<String, String> lines(String key, List<String> known) {
+        YamlMap map = top.map(key);
+        Map<String, String> result = new LinkedHashMap<>();
+        map.keys().forEach(name -> map.text(name).ifPresent(text -> result.put(name, text)));
+        known.forEach(map::text);
+        return result;
+    }
+
+    private List<Path> namedScripts() {
+        List<Path> result = new ArrayList<>();
+        top.texts("scripts").forEach((path, text) -> {
+            Optional<Path> script = beside(document.file(), text);
+            if (script.isEmpty() || !Files.isRegularFile(script.get())) {
+                document.problem(path, "there is no script \"" + text + "\" in the folder of this file");
+            } else if (result.contains(script.get())) {
+                document.problem(path, "the script \"" + text + "\" is listed twice");
+            } else {
+                result.add(script.get());
+            }
+        });
+        return result;
+    }
+
+    private List<Path> scriptsBeside() {
+        Path folder = document.file().resolveSibling("");
+        try (Stream<Path> files = Files.list(folder.toString().isEmpty() ? Path.of(".") : folder)) {
+            return files.filter(file -> file.getFileName().toString().endsWith(".js"))
+                    .map(file -> document.file().resolveSibling(file.getFileName()))
+                    .sorted()
+                    .toList();
+        } catch (IOException e) {
+            document.problem("", "the folder of this file cannot be listed: " + e);
+            return List.of();
+        }
+    }
+
+    private List<SiteAxis> axes() {
+        List<SiteAxis> result = new ArrayList<>();
+        DriveShelf drives = new DriveShelf(document);
+        Map<String, String> names = new HashMap<>();
+        Map<String, String> endpoints = new HashMap<>();
+        List<YamlMap> blocks = top.blocks("axes");
+        for (int i = 0; i < blocks.size(); i++) {
+            YamlMap map = blocks.get(i);
+            AxisReader reader = new AxisReader(map, drives, i + 1L);
+            reader.read().ifPresent(result::add);
+            once(map, "name", reader.name(), names, "the name");
+            reader.peer().ifPresent(peer -> once(map, "endpoint", peer, endpoints, "the endpoint"));
+        }
+        return result;
+    }
+
+    private static void once(YamlMap map, String key, String value, Map<String, String> seen, String what) {
+        String first = seen.putIfAbsent(value, map.path());
+        if (first != null) {
+            map.problem(key, what + " " + value + " is taken by " + first);
+        }
+    }
+
+    /** A path that counts from the folder of a file; empty if the text is no path at all. */
+    static Optional<Path> beside(Path file, String text) {
+        try {
+            return Optional.of(file.resolveSibling(text).normalize());
+        } catch (InvalidPathException e) {
+            return Optional.empty();
+        }
+    }
+}

@@ -1,0 +1,302 @@
+package org.axtrial.axis;
+
+import java.time.Duration;
+import java.util.ArrayDeque;
+import java.util.Deque;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.CopyOnWriteArrayList;
+import java.util.function.DoubleUnaryOperator;
+import org.axtrial.drive.CommandRefusedException;
+import org.axtrial.drive.Drive;
+import org.axtrial.drive.DriveException;
+import org.axtrial.drive.DriveState;
+import org.axtrial.drive.DriveStateException;
+import org.axtrial.drive.DriveUnits;
+import org.axtrial.drive.DriveUnreachableException;
+import org.axtrial.drive.MotionLimits;
+import org.axtrial.drive.OutcomeUnknownException;
+import org.axtrial.drive.Sample;
+import org.axtrial.drive.Started;
+import org.axtrial.quantity.Unit;
+import org.axtrial.time.VirtualTime;
+
+/**
+ * A drive without a plant: it follows its trapezoid to the count, in virtual time, and every look costs 1 ms. Tests tell
+ * it what to do wrong. Position is in counts, 1000 to a revolution; speeds are revolutions per second of the motor.
+ */
+final class IdealDrive implements Drive {
+
+    static final int COUNTS = 1000;
+    private static final long EXCHANGE = 1_000_000;
+
+    final VirtualTime time;
+    final List<String> commands = new CopyOnWriteArrayList<>();
+    /** What the next calls of a command do wrong, by name of the command. */
+    final Map<String, Deque<Fault>> faults = new HashMap<>();
+
+    boolean enabled;
+    boolean linkUp = true;
+    int faultCode;
+    double torque;
+    /** Where the position is bent away from the ideal one; counts in, counts out. */
+    DoubleUnaryOperator bend = position -> position;
+    /** Whether a stop does anything. */
+    boolean obeysStop = true;
+    /** Whether the word that the target is reached ever comes. */
+    boolean tellsArrival = true;
+
+    double registerOffset;
+    Runnable onSample = () -> {};
+    /** Runs when a stop has arrived. */
+    Runnable onStop = () -> {};
+    /** Runs while a starting command is on its way to the drive. */
+    Runnable onStart = () -> {};
+
+    private double from;
+    private double distance;
+    private double speed;
+    private double acceleration = 1;
+    private long began;
+    private Mode mode = Mode.REST;
+
+    /** How a command goes wrong. */
+    enum Fault {
+        /** It acts, and nobody hears of it. */
+        REPLY_LOST,
+        /** It does not act, and nobody knows. */
+        REQUEST_LOST,
+        LINK_DOWN,
+        REFUSED,
+        STATE
+    }
+
+    private enum Mode {
+        REST,
+        MOVE,
+        SPEED
+    }
+
+    IdealDrive(VirtualTime time) {
+        this.time = time;
+    }
+
+    void fail(String command, Fault fault) {
+        faults.computeIfAbsent(command, key -> new ArrayDeque<>()).add(fault);
+    }
+
+    long count(String command) {
+        return commands.stream().filter(line -> line.startsWith(command)).count();
+    }
+
+    @Override
+    public DriveUnits units() {
+        return new DriveUnits(
+                16,
+                Map.of(
+                        "position", Unit.COUNT,
+                        "demandPosition", Unit.COUNT,
+                        "speed", Unit.REVOLUTION_PER_SECOND,
+                        "torque", Unit.PERCENT),
+                Map.of("position", 1.0, "demandPosition", 1.0, "speed", 0.001, "torque", 0.1),
+                Unit.REVOLUTION_PER_SECOND,
+                Unit.REVOLUTION_PER_SECOND,
+                Unit.REVOLUTION_PER_SECOND_SQUARED,
+                true);
+    }
+
+    @Override
+    public Sample sample() throws DriveException {
+        requireLink();
+        act("sample", () -> {}, false);
+        long sent = time.nanos();
+        time.advance(EXCHANGE / 2);
+        onSample.run();
+        double position = position();
+        double wrapped = (short) Math.round(bend.applyAsDouble(position) + registerOffset);
+        Map<String, Double> values = Map.of(
+                "position", wrapped,
+                "demandPosition", wrapped,
+                "speed", currentSpeed() / COUNTS,
+                "torque", torque);
+        DriveState state = state();
+        time.advance(EXCHANGE / 2);
+        return new Sample(values, state, sent, time.nanos());
+    }
+
+    private DriveState state() {
+        DriveState.Phase phase = faultCode != 0
+                ? DriveState.Phase.FAULT
+                : enabled ? DriveState.Phase.ENABLED : DriveState.Phase.DISABLED;
+        return new DriveState(phase, tellsArrival && currentSpeed() == 0, enabled ? 0x27 : 0x40, faultCode);
+    }
+
+    double position() {
+        double t = (time.nanos() - began) * 1e-9;
+        return switch (mode) {
+            case REST -> from;
+            case MOVE -> from + Math.signum(distance) * trapezoid(t);
+            case SPEED -> from + Math.signum(speed) * ramped(t);
+        };
+    }
+
+    private double ramped(double t) {
+        double ramp = Math.abs(speed) / acceleration;
+        return t < ramp ? acceleration * t * t / 2 : Math.abs(speed) * (t - ramp / 2);
+    }
+
+    private double trapezoid(double t) {
+        double total = TrapezoidTime.of(Math.abs(distance), speed, acceleration);
+        double ramp = Math.min(speed / acceleration, Math.sqrt(Math.abs(distance) / acceleration));
+        if (t >= total) {
+            return Math.abs(distance);
+        }
+        double peak = ramp * acceleration;
+        if (t < ramp) {
+            return acceleration * t * t / 2;
+        }
+        if (t < total - ramp) {
+            return peak * (t - ramp / 2);
+        }
+        double left = total - t;
+        return Math.abs(distance) - acceleration * left * left / 2;
+    }
+
+    private double currentSpeed() {
+        double t = (time.nanos() - began) * 1e-9;
+        return switch (mode) {
+            case REST -> 0;
+            case MOVE -> moveSpeed(t);
+            case SPEED -> Math.signum(speed) * Math.min(Math.abs(speed), acceleration * t);
+        };
+    }
+
+    private double moveSpeed(double t) {
+        double total = TrapezoidTime.of(Math.abs(distance), speed, acceleration);
+        double size = Math.min(speed, acceleration * Math.min(t, Math.max(0, total - t)));
+        return Math.signum(distance) * size;
+    }
+
+    @Override
+    public double read(String name) throws DriveException {
+        requireLink();
+        return 42;
+    }
+
+    @Override
+    public void enable(Duration within) throws DriveException {
+        act("enable", () -> enabled = true, true);
+    }
+
+    @Override
+    public void disable(Duration within) throws DriveException {
+        act("disable", () -> enabled = false, true);
+    }
+
+    @Override
+    public void resetFault(Duration within) throws DriveException {
+        act("resetFault", () -> faultCode = 0, true);
+    }
+
+    @Override
+    public Started startRelative(long counts, MotionLimits limits) throws DriveException {
+        return start("relative " + counts, () -> move((double) counts, limits));
+    }
+
+    @Override
+    public Started startAbsolute(long counts, MotionLimits limits) throws DriveException {
+        return start("absolute " + counts, () -> move(counts - registerOffset - position(), limits));
+    }
+
+    @Override
+    public Started startSpeed(double wanted, MotionLimits limits) throws DriveException {
+        return start("speed " + wanted, () -> {
+            from = position();
+            began = time.nanos();
+            speed = wanted * COUNTS;
+            acceleration = limits.acceleration() * COUNTS;
+            mode = Mode.SPEED;
+        });
+    }
+
+    private void move(double counts, MotionLimits limits) {
+        from = position();
+        began = time.nanos();
+        distance = counts;
+        speed = limits.speed() * COUNTS;
+        acceleration = limits.acceleration() * COUNTS;
+        mode = Mode.MOVE;
+    }
+
+    private Started start(String command, Runnable action) throws DriveException {
+        long sent = time.nanos();
+        onStart.run();
+        act(command, action, true);
+        return new Started(sent, time.nanos());
+    }
+
+    @Override
+    public void stop() throws DriveException {
+        act(
+                "stop",
+                () -> {
+                    onStop.run();
+                    if (obeysStop) {
+                        from = position();
+                        mode = Mode.REST;
+                    }
+                },
+                true);
+    }
+
+    @Override
+    public void reconnect() throws DriveException {
+        act("reconnect", () -> linkUp = true, false);
+    }
+
+    @Override
+    public String peer() {
+        return "ideal drive";
+    }
+
+    private void requireLink() throws DriveException {
+        if (!linkUp) {
+            throw new DriveUnreachableException("the connection is closed", new IllegalStateException("closed"));
+        }
+    }
+
+    private void act(String command, Runnable action, boolean needsLink) throws DriveException {
+        if (needsLink) {
+            requireLink();
+        }
+        if (!command.equals("sample")) {
+            commands.add(command);
+        }
+        Deque<Fault> queue = faults.getOrDefault(command.split(" ", 2)[0], new ArrayDeque<>());
+        Fault fault = queue.poll();
+        if (fault == null || fault == Fault.REPLY_LOST) {
+            action.run();
+        }
+        if (fault != null) {
+            throwFor(fault);
+        }
+    }
+
+    private void throwFor(Fault fault) throws DriveException {
+        IllegalStateException cause = new IllegalStateException("told to fail");
+        switch (fault) {
+            case REPLY_LOST, REQUEST_LOST -> {
+                linkUp = false;
+                time.advance(300_000_000);
+                throw new OutcomeUnknownException("no reply within 300 ms", cause);
+            }
+            case LINK_DOWN -> {
+                linkUp = false;
+                throw new DriveUnreachableException("the connection is closed", cause);
+            }
+            case REFUSED -> throw new CommandRefusedException("exception 04, server device failure", cause);
+            case STATE -> throw new DriveStateException("shows READY instead of ENABLED", state());
+        }
+    }
+}

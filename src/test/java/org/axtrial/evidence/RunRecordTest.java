@@ -1,0 +1,210 @@
+package org.axtrial.evidence;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import com.networknt.schema.Schema;
+import com.networknt.schema.SchemaRegistry;
+import com.networknt.schema.SpecificationVersion;
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.axtrial.measure.Verdict;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import tools.jackson.databind.node.ObjectNode;
+
+@Timeout(60)
+class RunRecordTest {
+
+    private static final Instant START = Instant.parse("2031-03-04T10:11:12Z");
+    private static final String SCRIPT = "s.js";
+
+    @TempDir
+    private Path reports;
+
+    private RunRecord record(String folder, List<RunEvent> events) {
+        EvidencePack pack = EvidencePack.create(reports.resolve(folder), SampleRun.RUN_ID, List.of());
+        events.forEach(pack::accept);
+        return pack.finish();
+    }
+
+    private static Schema schema() throws IOException {
+        try (InputStream in = RunRecord.class.getResourceAsStream("record.schema.json")) {
+            return SchemaRegistry.withDefaultDialect(SpecificationVersion.DRAFT_2020_12)
+                    .getSchema(Json.MAPPER.readTree(in));
+        }
+    }
+
+    @Test
+    void recordsFollowThePublishedSchema() throws IOException {
+        record("full", SampleRun.full(RunInfo.Mode.REAL, START));
+        record("small", SampleRun.small());
+        Path empty = Files.createDirectory(reports.resolve("empty"));
+        Files.createFile(empty.resolve("journal.jsonl"));
+        EvidencePack.recover(empty);
+        for (Path folder : List.of(
+                reports.resolve("full").resolve(SampleRun.RUN_ID),
+                reports.resolve("small").resolve(SampleRun.RUN_ID),
+                empty)) {
+            assertThat(schema().validate(Json.MAPPER.readTree(Files.readString(folder.resolve("record.json")))))
+                    .as(folder.toString())
+                    .isEmpty();
+        }
+    }
+
+    @Test
+    void schemaRefusesWhatIsNoRecord() throws IOException {
+        record("small", SampleRun.small());
+        Path file = reports.resolve("small").resolve(SampleRun.RUN_ID).resolve("record.json");
+        ObjectNode node = (ObjectNode) Json.MAPPER.readTree(Files.readString(file));
+        node.put("verdict", "OK");
+        node.put("extra", 1);
+        assertThat(schema().validate(node)).hasSize(2);
+    }
+
+    @Test
+    void roundTripIsExact() {
+        RunRecord written = record("full", SampleRun.full(RunInfo.Mode.SIMULATED, START));
+        assertThat(RunRecord.read(reports.resolve("full").resolve(SampleRun.RUN_ID)))
+                .isEqualTo(written);
+    }
+
+    @Test
+    void judgementComesBackAsItWasMade() {
+        RunRecord record = record("small", SampleRun.small());
+        RunEvent.CheckJudged told = (RunEvent.CheckJudged) SampleRun.small().get(4);
+        CheckRecord check =
+                record.trials().get(0).deciding().orElseThrow().checks().get(0);
+        assertThat(check.judgement()).isEqualTo(told.judgement());
+    }
+
+    @Test
+    void sameRunAtAnotherTimeGivesTheSameRecordApartFromStamps() throws IOException {
+        RunRecord first = record("one", SampleRun.full(RunInfo.Mode.REHEARSAL, START));
+        RunRecord second = record("two", SampleRun.full(RunInfo.Mode.REHEARSAL, START.plusSeconds(86_400)));
+        assertThat(second).isNotEqualTo(first);
+        assertThat(second.withoutStamps()).isEqualTo(first.withoutStamps());
+    }
+
+    @Test
+    void trialsStandInPlanOrderWithTheirVerdicts() {
+        RunRecord record = record("full", SampleRun.full(RunInfo.Mode.REAL, START));
+        assertThat(record.trials())
+                .extracting(t -> t.trial() + " " + t.axis() + " " + t.verdict().printed())
+                .containsExactly(
+                        "ID-01 T PASS",
+                        "POS-01 T PASS",
+                        "SPD-01 T PASS",
+                        "POS-01 X FAIL",
+                        "SET-01 X INCONCLUSIVE",
+                        "LIM-01 X BLOCKED",
+                        "POS-01 Z PASS",
+                        "BRK-01 Z PASS",
+                        "TRQ-01 Z ERROR",
+                        "COM-01 Z NOT RUN",
+                        "OPT-01 Z NOT APPLICABLE");
+        assertThat(record.verdict()).isEqualTo(Verdict.ERROR);
+        assertThat(record.count(Verdict.PASS)).isEqualTo(5);
+        assertThat(record.exitCode()).isEqualTo(1);
+        assertThat(record.trials().get(6).attempts())
+                .extracting(TrialRecord.Attempt::verdict)
+                .containsExactly(Verdict.FAIL, Verdict.PASS);
+        assertThat(record.trials().get(7).attempts().get(0).stops()).hasSize(1);
+        assertThat(record.simulated()).isFalse();
+    }
+
+    // The exit codes of the commands: 0 all PASS, 1 a FAIL, 3 nothing failed but not all was proven.
+    @ParameterizedTest
+    @CsvSource({
+        "PASS, PASS, 0",
+        "PASS, FAIL, 1",
+        "PASS, ERROR, 1",
+        "INCONCLUSIVE, FAIL, 1",
+        "BLOCKED, FAIL, 1",
+        "PASS, INCONCLUSIVE, 3",
+        "PASS, BLOCKED, 3",
+        "PASS, NOT_RUN, 3",
+        "PASS, NOT_APPLICABLE, 0",
+        "NOT_APPLICABLE, NOT_APPLICABLE, 3"
+    })
+    void exitCode(Verdict first, Verdict second, int code) {
+        List<RunEvent> events = new ArrayList<>(List.of(SampleRun.small().get(0)));
+        trial(events, "A", first);
+        trial(events, "B", second);
+        events.add(new RunEvent.RunFinished(START, Optional.empty()));
+        // The planned trial of the sample is told as passed, so that only the two decide.
+        events.addAll(1, finished(new TrialKey("positioning/one-revolution.js", "POS-01", "T", 1), Verdict.PASS));
+        if (first == Verdict.NOT_APPLICABLE) {
+            events.removeIf(e -> e instanceof RunEvent.TrialFinished f && f.verdict() == Verdict.PASS);
+            events.add(
+                    2,
+                    new RunEvent.TrialFinished(
+                            START,
+                            new TrialKey("positioning/one-revolution.js", "POS-01", "T", 1),
+                            Verdict.NOT_APPLICABLE,
+                            "no such thing"));
+        }
+        assertThat(record(first + "-" + second, events).exitCode()).isEqualTo(code);
+    }
+
+    private static void trial(List<RunEvent> events, String name, Verdict verdict) {
+        events.addAll(finished(new TrialKey(SCRIPT, name, "T", 1), verdict));
+    }
+
+    private static List<RunEvent> finished(TrialKey key, Verdict verdict) {
+        return List.of(
+                new RunEvent.TrialStarted(START, key), new RunEvent.TrialFinished(START, key, verdict, "because"));
+    }
+
+    @Test
+    void nothingRunIsNotGreen() {
+        RunEvent.RunStarted began = (RunEvent.RunStarted) SampleRun.small().get(0);
+        RunInfo i = began.info();
+        RunInfo noPlan = new RunInfo(
+                i.runId(),
+                i.mode(),
+                i.tool(),
+                i.platform(),
+                i.operator(),
+                i.job(),
+                i.machine(),
+                i.decisionRule(),
+                i.axes(),
+                List.of());
+        RunRecord record = record(
+                "none",
+                List.of(new RunEvent.RunStarted(START, noPlan), new RunEvent.RunFinished(START, Optional.empty())));
+        assertThat(record.verdict()).isEqualTo(Verdict.NOT_RUN);
+        assertThat(record.exitCode()).isEqualTo(3);
+    }
+
+    @Test
+    void worseCheckIsNotHiddenByTheToldVerdict() {
+        List<RunEvent> events = new ArrayList<>(List.of(SampleRun.small().get(0)));
+        TrialKey key = new TrialKey(SCRIPT, "A", "T", 1);
+        events.add(new RunEvent.TrialBroken(START, key, Verdict.FAIL, "envelope tripped", Optional.empty()));
+        events.add(new RunEvent.TrialFinished(START, key, Verdict.PASS, ""));
+        RunRecord record = record("hidden", events);
+        assertThat(record.trials().get(1).verdict()).isEqualTo(Verdict.FAIL);
+        assertThat(record.trials().get(1).planned()).isFalse();
+    }
+
+    @Test
+    void missingOrForeignRecordIsToldWithWhatToDo() throws IOException {
+        assertThatThrownBy(() -> RunRecord.read(reports))
+                .isInstanceOf(EvidenceLostException.class)
+                .hasMessageContaining("record.json")
+                .hasMessageContaining("rebuild it from journal.jsonl");
+        Files.writeString(reports.resolve("record.json"), "{\"format\": \"other\"}");
+        assertThatThrownBy(() -> RunRecord.read(reports)).isInstanceOf(EvidenceLostException.class);
+    }
+}

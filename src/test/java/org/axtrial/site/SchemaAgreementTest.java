@@ -1,0 +1,131 @@
+package org.axtrial.site;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.networknt.schema.InputFormat;
+import com.networknt.schema.SchemaLocation;
+import com.networknt.schema.SchemaRegistry;
+import com.networknt.schema.SpecificationVersion;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.json.JsonMapper;
+
+/** The published schemas are valid, explain themselves, and know exactly the keys that the loader understands. */
+class SchemaAgreementTest {
+
+    private static final JsonMapper JSON = new JsonMapper();
+
+    @TempDir
+    Path folder;
+
+    // Source: https://json-schema.org/draft/2020-12/schema, the meta-schema that the validator carries
+    @Test
+    void bothSchemasAreValidAgainstTheMetaSchema() {
+        var metaSchema = SchemaRegistry.withDefaultDialect(SpecificationVersion.DRAFT_2020_12)
+                .getSchema(SchemaLocation.of("https://json-schema.org/draft/2020-12/schema"));
+
+        for (String name : List.of("site.schema.json", "drive.schema.json")) {
+            assertThat(metaSchema.validate(SchemaCheck.text(name), InputFormat.JSON))
+                    .as(name)
+                    .isEmpty();
+        }
+        assertThat(metaSchema.validate("{\"type\": 5}", InputFormat.JSON)).isNotEmpty();
+    }
+
+    @Test
+    void everyKeyOfTheSiteSchemaIsUnderstoodAndNoOther() {
+        Set<String> asked = new TreeSet<>();
+        for (String axis : List.of("TABLE", "SLIDE")) {
+            YamlDocument document = document("site.yaml", axis);
+            assertThat(SiteFile.read(document)).as("a correct site").isPresent();
+            asked.addAll(document.asked());
+        }
+
+        assertThat(asked).isEqualTo(keys("site.schema.json"));
+    }
+
+    @Test
+    void everyKeyOfTheDriveSchemaIsUnderstoodAndNoOther() {
+        YamlDocument document = document("drive.yaml", "TABLE");
+        assertThat(DriveReader.read(document)).isPresent();
+
+        assertThat(document.asked()).isEqualTo(keys("drive.schema.json"));
+    }
+
+    @Test
+    void everyKeyIsDescribedForAPersonInAnEditor() {
+        for (String name : List.of("site.schema.json", "drive.schema.json")) {
+            JsonNode root = JSON.readTree(SchemaCheck.text(name));
+            List<String> silent = new ArrayList<>();
+            walk(root, root, "", (path, property) -> {
+                if (!property.has("description") && !refer(root, property).has("description")) {
+                    silent.add(path);
+                }
+            });
+
+            assertThat(silent).as(name).isEmpty();
+        }
+    }
+
+    @Test
+    void everyBlockRefusesStrangeKeys() {
+        for (String name : List.of("site.schema.json", "drive.schema.json")) {
+            JsonNode root = JSON.readTree(SchemaCheck.text(name));
+            List<JsonNode> open = new ArrayList<>();
+            blocks(root, open);
+
+            assertThat(open).as(name).isEmpty();
+        }
+    }
+
+    private YamlDocument document(String file, String axis) {
+        Path site = new SiteBench(folder)
+                .site("name: " + axis, "name: " + axis + "\n    samplePeriod: 5 ms")
+                .drive("type: Invented", "type: Invented\nwatchdog: { timeout: 1 s, signal: watchdogTime }")
+                .write();
+        return YamlSource.read(site.resolveSibling(file), new Problems()).orElseThrow();
+    }
+
+    private static Set<String> keys(String schema) {
+        JsonNode root = JSON.readTree(SchemaCheck.text(schema));
+        Set<String> keys = new TreeSet<>();
+        walk(root, root, "", (path, property) -> keys.add(path));
+        return keys;
+    }
+
+    private interface Visitor {
+        void visit(String path, JsonNode property);
+    }
+
+    private static void walk(JsonNode root, JsonNode node, String path, Visitor visitor) {
+        JsonNode object = refer(root, node);
+        object.path("properties").properties().forEach(entry -> {
+            String below = YamlDocument.join(path, entry.getKey());
+            visitor.visit(below, entry.getValue());
+            walk(root, entry.getValue(), below, visitor);
+        });
+        if (object.path("additionalProperties").isObject()) {
+            walk(root, object.path("additionalProperties"), YamlDocument.join(path, "*"), visitor);
+        }
+        if (object.has("items")) {
+            walk(root, object.path("items"), path + "[*]", visitor);
+        }
+    }
+
+    private static JsonNode refer(JsonNode root, JsonNode node) {
+        return node.has("$ref") ? root.at(node.path("$ref").asString().substring(1)) : node;
+    }
+
+    private static void blocks(JsonNode node, List<JsonNode> open) {
+        if (node.path("type").asString("").equals("object") && !node.has("additionalProperties")) {
+            open.add(node);
+        }
+        node.forEach(child -> blocks(child, open));
+    }
+}
