@@ -18,6 +18,9 @@ declare module "axtrial" {
         | "Nm" | "mNm"
         | "%" | "permille"
         | "degC"
+        | "kgm2" | "kgcm2" | "kg" | "N" | "Nms/rad"
+        | "Hz" | "1/s"
+        | "V" | "A"
         | "1";
 
     /** A value with its unit, for example `[300, "rpm"]`. */
