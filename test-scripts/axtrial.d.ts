@@ -91,13 +91,13 @@ declare module "axtrial" {
         disable(): void;
         /** Moves by a signed distance and waits until the axis has settled. */
         moveBy(distance: number, unit: Unit, options?: MoveOptions): Motion;
-        /** Moves to a position counted from where the axis stood when the run began. */
+        /** Moves to a position on the zero that the site file names. */
         moveTo(target: number, unit: Unit, options?: MoveOptions): Motion;
         /** Runs up to a signed speed, holds it, and stops. */
         holdSpeed(speed: number, unit: Unit, options: HoldOptions): Motion;
         /** Watches the axis for a time without ordering anything. */
         dwell(time: number, unit: Unit): Motion;
-        /** Position from where the axis stood when the run began, as a number in the given unit. */
+        /** Position on the zero that the site file names, as a number in the given unit. */
         position(unit: Unit): number;
         /** A signal of the drive description, as a number in the unit that the description gives it. */
         read(signal: string): number;
