@@ -6,6 +6,7 @@ import java.time.Duration;
 import java.util.Arrays;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Set;
 import java.util.stream.Collectors;
 import org.axtrial.quantity.Conversion;
@@ -200,7 +201,7 @@ final class Arguments {
             case RATIO -> "ratio";
             case TEMPERATURE -> "temperature";
             case NUMBER -> "plain number";
-            default -> "quantity in " + unit.symbol();
+            default -> unit.dimension().name().toLowerCase(Locale.ROOT).replace('_', ' ');
         };
     }
 

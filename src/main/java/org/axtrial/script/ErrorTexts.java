@@ -1,6 +1,8 @@
 package org.axtrial.script;
 
 import java.util.Collection;
+import java.util.Map;
+import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.graalvm.polyglot.PolyglotException;
@@ -55,6 +57,12 @@ final class ErrorTexts {
                     + "; check the spelling of what stands before it and whether it was ever set";
         }
         return ofCall(message);
+    }
+
+    /** Module and name of an import that names what the module does not have. */
+    static Optional<Map.Entry<String, String>> missingExport(String message) {
+        Matcher exported = NOT_EXPORTED.matcher(message);
+        return exported.lookingAt() ? Optional.of(Map.entry(exported.group(1), exported.group(2))) : Optional.empty();
     }
 
     private static String ofCall(String message) {

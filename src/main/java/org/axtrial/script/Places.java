@@ -90,6 +90,33 @@ final class Places {
         return Optional.empty();
     }
 
+    /** The place of a name in an import in braces; the runtime tells only the first import of that module. */
+    Optional<ScriptPlace> ofImportedName(String specifier, String name) {
+        Pattern statement =
+                Pattern.compile("import\\s*\\{([^}]*)\\}\\s*from\\s*([\"'])" + Pattern.quote(specifier) + "\\2");
+        Pattern word = Pattern.compile("(?<![\\w$])" + Pattern.quote(name) + "(?![\\w$])");
+        for (Path file : texts.filesRead()) {
+            String text = texts.read(file);
+            Matcher found = statement.matcher(text);
+            while (found.find()) {
+                Matcher at = word.matcher(text).region(found.start(1), found.end(1));
+                if (at.find()) {
+                    return Optional.of(at(file, text, at.start()));
+                }
+            }
+        }
+        return Optional.empty();
+    }
+
+    private ScriptPlace at(Path file, String text, int offset) {
+        int line = 1
+                + (int) text.substring(0, offset).chars().filter(c -> c == '\n').count();
+        int begin = text.lastIndexOf('\n', offset - 1) + 1;
+        int end = text.indexOf('\n', offset);
+        String whole = text.substring(begin, end < 0 ? text.length() : end);
+        return new ScriptPlace(texts.nameOf(file), line, offset - begin + 1, whole.strip());
+    }
+
     private static boolean means(String specifier, Path importer, String asked) {
         boolean relative = specifier.startsWith("./") || specifier.startsWith("../");
         return specifier.equals(asked)

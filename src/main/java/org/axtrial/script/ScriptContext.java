@@ -1,7 +1,9 @@
 package org.axtrial.script;
 
+import java.nio.file.Path;
 import java.time.Duration;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.TimeoutException;
@@ -49,7 +51,7 @@ final class ScriptContext implements AutoCloseable {
     }
 
     /** Everything that the module {@code axtrial} exports. */
-    static final java.util.List<String> EXPORTS = java.util.List.of("trial", "nominal", "atMost", "atLeast", "between");
+    static final List<String> EXPORTS = List.of("trial", "nominal", "atMost", "atLeast", "between");
 
     private static String builtInModule() {
         StringBuilder text = new StringBuilder("const words = globalThis." + HANDOVER + ";\n");
@@ -70,7 +72,7 @@ final class ScriptContext implements AutoCloseable {
     /** Evaluates the script, which declares its trials. Whatever goes wrong is latched. */
     void load(String script) {
         guarded(Optional.empty(), () -> {
-            java.nio.file.Path file = texts.locate(script);
+            Path file = texts.locate(script);
             String text = texts.read(file);
             Value global = context.getBindings("js");
             global.putMember(HANDOVER, ProxyObject.fromMap(new LinkedHashMap<>(words)));
@@ -83,7 +85,7 @@ final class ScriptContext implements AutoCloseable {
         trials.close();
     }
 
-    private static Source module(String text, java.nio.file.Path file) {
+    private static Source module(String text, Path file) {
         return Source.newBuilder("js", file.toFile())
                 .content(text)
                 .mimeType(MODULE)
@@ -143,7 +145,9 @@ final class ScriptContext implements AutoCloseable {
             latch.trip(Verdict.ERROR, refusal.get().message(), place.isPresent() ? place : fallback);
             return;
         }
-        Optional<ScriptPlace> place = places.of(e);
+        Optional<ScriptPlace> place = ErrorTexts.missingExport(message)
+                .flatMap(missing -> places.ofImportedName(missing.getKey(), missing.getValue()))
+                .or(() -> places.of(e));
         if (e.isInternalError()) {
             latch.trip(Verdict.ERROR, "the script engine itself failed: " + e.getMessage(), place);
         } else {

@@ -1,5 +1,6 @@
 package org.axtrial.script;
 
+import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;
@@ -37,22 +38,12 @@ public final class ScriptLibrary {
         return texts.scriptsUnder(directory);
     }
 
-    /** The name of a script file in records and messages, or empty if it lies outside the folder. */
+    /** The name of a script file in records and messages, or empty if it is not there or lies outside the folder. */
     public Optional<String> nameOf(Path file) {
-        Path absolute = file.toAbsolutePath().normalize();
-        try {
-            return Optional.of(texts.nameOf(texts.inside(absolute, absolute.toString())));
-        } catch (ScriptMistake viaLink) {
-            Path parent = absolute.getParent();
-            return parent == null || parent.equals(absolute) ? Optional.empty() : nameThroughLink(absolute);
-        }
-    }
-
-    private Optional<String> nameThroughLink(Path file) {
         try {
             Path real = file.toRealPath();
             return real.startsWith(texts.folder()) ? Optional.of(texts.nameOf(real)) : Optional.empty();
-        } catch (java.io.IOException e) {
+        } catch (IOException e) {
             return Optional.empty();
         }
     }

@@ -186,7 +186,7 @@ class AxtrialEngineTest {
                                 .getMessage()))
                 .anyMatch(
                         message -> message.startsWith("FAIL: A-1 on X: Change: measured 1 rev, expected 2 rev ± 1 deg"))
-                .contains("FAIL: A-1 on Y: left the travel window [a.js:5:21]");
+                .contains("FAIL: A-1 on Y: left the travel window [a.js:5:23]");
     }
 
     @Test

@@ -57,6 +57,7 @@ public final class FakeAxis implements Axis {
                 name,
                 scale,
                 unit,
+                AxisSetup.PositionZero.RUN_START,
                 new Envelope(
                         Quantity.of(-10, unit),
                         Quantity.of(10, unit),
@@ -138,6 +139,11 @@ public final class FakeAxis implements Axis {
 
     @Override
     public void listen(AxisListener listener) {}
+
+    @Override
+    public void arm() {
+        log.add("arm");
+    }
 
     @Override
     public void beginTrial() {

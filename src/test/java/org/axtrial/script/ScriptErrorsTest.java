@@ -62,7 +62,7 @@ class ScriptErrorsTest {
                         "axis.moveBy(1, 'furlong');",
                         3,
                         1,
-                        "moveBy: unknown unit \"furlong\"; known: rev, deg, arcmin, arcsec, rad, m, mm, um, count, rpm, rev/s, deg/s, rad/s, m/s, m/min, mm/s, mm/min, count/s, rev/s2, rpm/s, deg/s2, rad/s2, m/s2, mm/s2, count/s2, min, s, ms, us, Nm, mNm, %, permille, degC, 1"),
+                        "moveBy: unknown unit \"furlong\"; known: rev, deg, arcmin, arcsec, rad, m, mm, um, count, rpm, rev/s, deg/s, rad/s, m/s, m/min, mm/s, mm/min, count/s, rev/s2, rpm/s, deg/s2, rad/s2, m/s2, mm/s2, count/s2, min, s, ms, us, Nm, mNm, %, permille, degC, kgm2, kgcm2, kg, N, Nms/rad, Hz, 1/s, V, A, 1"),
                 new Mistake("axis.moveBy(1, 'Deg');", 3, 1, "moveBy: unknown unit \"Deg\"; did you mean \"deg\"?"),
                 new Mistake(
                         "axis.moveBy(1, 'rpm');",
@@ -382,19 +382,20 @@ class ScriptErrorsTest {
                         3,
                         1,
                         "\"x\" was asked of a value that is null; check the spelling of what stands before it and whether it was ever set"),
-                new Mistake("throw new Error('gave up');", 3, 1, "the script stopped with Error: gave up"),
+                new Mistake("throw new Error('gave up');", 3, 7, "the script stopped with Error: gave up"),
                 new Mistake(
                         "class Own extends Error {}\nthrow new Own('gave up');",
                         4,
-                        1,
+                        7,
                         "the script stopped with Own: gave up"),
                 new Mistake("throw 'text';", 3, 1, "the script stopped with text"),
                 new Mistake(
                         "const f = () => f();\nf();",
                         3,
-                        17,
+                        11,
                         "a function calls itself without end; give it an end, or use a loop"),
-                new Mistake("Promise.reject(new Error('late'));", 3, 1, "the script stopped with Error: late"),
-                new Mistake("return import('./nope.js');", 3, 1, "there is no file \"nope.js\" in the scripts folder"));
+                new Mistake("Promise.reject(new Error('late'));", 3, 16, "the script stopped with Error: late"),
+                new Mistake(
+                        "return import('./nope.js');", 3, 15, "there is no file \"nope.js\" in the scripts folder"));
     }
 }
