@@ -16,6 +16,7 @@ import org.axtrial.axis.StopReport;
 import org.axtrial.evidence.EvidenceLostException;
 import org.axtrial.evidence.RunEvent;
 import org.axtrial.evidence.RunInfo.PlannedTrial;
+import org.axtrial.script.StopEvents;
 import org.axtrial.script.TrialOutcome;
 import org.axtrial.script.TrialRun;
 import org.jspecify.annotations.Nullable;
@@ -74,6 +75,7 @@ final class RunContext implements EngineExecutionContext {
             return;
         }
         planned = plan.size();
+        session.axes().forEach(axis -> axis.listen(new StopEvents(session.sink(), axis.time())));
         session.sink().accept(new RunEvent.RunStarted(now(), session.info().apply(plan)));
     }
 
@@ -139,29 +141,11 @@ final class RunContext implements EngineExecutionContext {
     }
 
     private void stop(Axis axis, String reason) {
-        record(axis, axis.safeStop(reason));
+        StopReport unused = axis.safeStop(reason);
         for (TrialRun trial : running) {
             if (trial.key().axis().equals(axis.setup().name())) {
                 trial.stop(reason);
             }
-        }
-    }
-
-    private void record(Axis axis, StopReport report) {
-        try {
-            session()
-                    .sink()
-                    .accept(new RunEvent.AxisStopped(
-                            axis.time().instant(),
-                            report.axis(),
-                            report.reason(),
-                            report.ordered(),
-                            report.standstill(),
-                            report.took().toNanos() * 1e-9,
-                            report.detail()));
-        } catch (EvidenceLostException e) {
-            // The run is being stopped anyway, and its end cannot be recorded either, which is then told.
-            watch.shutdown();
         }
     }
 

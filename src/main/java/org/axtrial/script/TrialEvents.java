@@ -2,7 +2,6 @@ package org.axtrial.script;
 
 import java.util.List;
 import java.util.Optional;
-import org.axtrial.axis.StopReport;
 import org.axtrial.evidence.EvidenceSink;
 import org.axtrial.evidence.RunEvent;
 import org.axtrial.evidence.ScriptPlace;
@@ -50,17 +49,6 @@ final class TrialEvents {
 
     void broken(TrialLatch.Cause cause) {
         sink.accept(new RunEvent.TrialBroken(time.instant(), key, cause.verdict(), cause.message(), cause.place()));
-    }
-
-    void stopped(StopReport report) {
-        sink.accept(new RunEvent.AxisStopped(
-                time.instant(),
-                report.axis(),
-                report.reason(),
-                report.ordered(),
-                report.standstill(),
-                report.took().toNanos() * 1e-9,
-                report.detail()));
     }
 
     void finished(Verdict verdict, String reason) {

@@ -162,11 +162,6 @@ public final class TrialRun {
             // The axis comes first: a script that hangs moves nothing by itself, an axis may.
             StopReport report = axis.safeStop(first ? message : "the script went on after the trial was broken");
             stoodStill &= report.standstill();
-            try {
-                events.stopped(report);
-            } catch (EvidenceLostException e) {
-                latch.evidenceLost(e);
-            }
             context.breakOff();
         } finally {
             breaking.unlock();
@@ -176,7 +171,6 @@ public final class TrialRun {
     private void endOnAxis() {
         StopReport report = axis.endTrial();
         stoodStill = report.standstill();
-        events.stopped(report);
         if (!report.standstill()) {
             events.broken(new TrialLatch.Cause(Verdict.ERROR, notStanding(), Optional.empty()));
         }

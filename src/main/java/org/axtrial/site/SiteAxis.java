@@ -1,6 +1,7 @@
 package org.axtrial.site;
 
 import java.nio.file.Path;
+import java.util.Map;
 import java.util.Optional;
 import org.axtrial.axis.AxisSetup;
 import org.axtrial.registers.DriveDescription;
@@ -26,5 +27,15 @@ public record SiteAxis(
 
     public String name() {
         return setup.name();
+    }
+
+    /** Name of the drive type, from its description. */
+    public String driveType() {
+        return drive.type();
+    }
+
+    /** Scale, limits and sampling for a report: names with printed values, in order. */
+    public Map<String, String> facts() {
+        return AxisFacts.of(setup);
     }
 }

@@ -82,7 +82,7 @@ class Cia402DriveTest {
     @Test
     void aMoveIsOneProfileOneSetPointAndItsHandShake() throws Exception {
         enabledInMode(1);
-        MotionLimits withTorque = new MotionLimits(1000, 5000, OptionalDouble.of(800));
+        MotionLimits withTorque = new MotionLimits(1000, 5000, OptionalDouble.of(80));
         Started started = drive.startAbsolute(-123_456, withTorque);
         assertThat(fake.writes).containsExactly("16:10=FFFE 1DC0 0000 03E8 0000 1388 0000 1388 0320", SET_POINT, RUN);
         assertThat(started.repliedNanos() - started.sentNanos()).isEqualTo(1_000_000);
@@ -313,7 +313,7 @@ class Cia402DriveTest {
         MotionLimits tooSlow = new MotionLimits(0.4, 1, OptionalDouble.empty());
         assertThatThrownBy(() -> drive.startAbsolute(1, tooSlow))
                 .hasMessageContaining("profileSpeed: 0.4 count/s is less than half a step of the register");
-        MotionLimits tooStrong = new MotionLimits(1, 1, OptionalDouble.of(70_000));
+        MotionLimits tooStrong = new MotionLimits(1, 1, OptionalDouble.of(7_000));
         assertThatThrownBy(() -> drive.startSpeed(1, tooStrong)).hasMessageContaining("torqueLimit: 70000 permille");
         assertThat(fake.writes).isEmpty();
     }

@@ -71,6 +71,19 @@ class UnitTest {
         map.put(Unit.MICROSECOND, MetricPrefix.MICRO(SECOND));
         map.put(Unit.NEWTON_METRE, NEWTON.multiply(METRE));
         map.put(Unit.MILLINEWTON_METRE, MetricPrefix.MILLI(NEWTON).multiply(METRE));
+        map.put(Unit.KILOGRAM_SQUARE_METRE, Units.KILOGRAM.multiply(METRE.pow(2)));
+        map.put(
+                Unit.KILOGRAM_SQUARE_CENTIMETRE,
+                Units.KILOGRAM.multiply(MetricPrefix.CENTI(METRE).pow(2)));
+        map.put(Unit.KILOGRAM, Units.KILOGRAM);
+        map.put(Unit.NEWTON, NEWTON);
+        map.put(
+                Unit.NEWTON_METRE_SECOND_PER_RADIAN,
+                NEWTON.multiply(METRE).multiply(SECOND).divide(RADIAN));
+        map.put(Unit.HERTZ, Units.HERTZ);
+        map.put(Unit.PER_SECOND, SECOND.inverse());
+        map.put(Unit.VOLT, Units.VOLT);
+        map.put(Unit.AMPERE, Units.AMPERE);
         map.put(Unit.PERCENT, PERCENT);
         map.put(Unit.PER_MILLE, PERCENT.divide(10));
         map.put(Unit.DEGREE_CELSIUS, Units.KELVIN);

@@ -36,6 +36,7 @@ import org.jspecify.annotations.Nullable;
  */
 public final class FakeAxis implements Axis {
 
+    private volatile AxisListener listener = AxisListener.NONE;
     private static final long PERIOD = 10_000_000L;
 
     private final AxisSetup setup;
@@ -138,7 +139,9 @@ public final class FakeAxis implements Axis {
     }
 
     @Override
-    public void listen(AxisListener listener) {}
+    public void listen(AxisListener to) {
+        listener = to;
+    }
 
     @Override
     public void arm() {
@@ -238,7 +241,7 @@ public final class FakeAxis implements Axis {
     @Override
     public StopReport endTrial() {
         log.add("endTrial");
-        return report("end of trial");
+        return told(report("end of trial"));
     }
 
     @Override
@@ -251,7 +254,12 @@ public final class FakeAxis implements Axis {
     public StopReport safeStop(String reason) {
         log.add("safeStop " + reason);
         latchStop(reason);
-        return report(reason);
+        return told(report(reason));
+    }
+
+    private StopReport told(StopReport report) {
+        listener.stopped(report);
+        return report;
     }
 
     private StopReport report(String reason) {
