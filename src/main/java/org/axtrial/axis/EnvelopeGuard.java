@@ -1,7 +1,5 @@
 package org.axtrial.axis;
 
-import java.math.BigDecimal;
-import java.math.MathContext;
 import java.util.Optional;
 import org.axtrial.quantity.Quantity;
 import org.axtrial.quantity.Unit;
@@ -150,12 +148,6 @@ final class EnvelopeGuard {
 
     /** A value for a message, to six digits. */
     static String text(double value, Unit unit) {
-        String number = Double.isFinite(value)
-                ? new BigDecimal(value)
-                        .round(new MathContext(6))
-                        .stripTrailingZeros()
-                        .toPlainString()
-                : Double.toString(value);
-        return number + " " + unit.printed();
+        return Double.isFinite(value) ? new Quantity(value, unit).printed(6) : Double.toString(value);
     }
 }

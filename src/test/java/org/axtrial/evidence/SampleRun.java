@@ -303,7 +303,7 @@ public final class SampleRun {
                 "Mean speed",
                 new Judgement(
                         measured("mean speed", 599.98, Unit.REVOLUTION_PER_MINUTE, 0.02),
-                        nominal(600, Unit.REVOLUTION_PER_MINUTE, 3, "600 rpm ± 0.5 %"),
+                        nominal(600, Unit.REVOLUTION_PER_MINUTE, 3, "600 r/min ± 0.5 %"),
                         Verdict.PASS,
                         OptionalDouble.of(2.98),
                         ""),
@@ -385,7 +385,7 @@ public final class SampleRun {
                 "Position change",
                 new Judgement(
                         measured("position change", -1, Unit.REVOLUTION, 1e-6),
-                        nominal(-1, Unit.REVOLUTION, 0.001, "-1 rev ± 0.36 deg"),
+                        nominal(-1, Unit.REVOLUTION, 0.001, "−1 rev ± 0.36°"),
                         Verdict.PASS,
                         OptionalDouble.of(0.001),
                         ""),
