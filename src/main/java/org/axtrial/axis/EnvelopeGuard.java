@@ -1,7 +1,6 @@
 package org.axtrial.axis;
 
 import java.math.BigDecimal;
-import java.math.MathContext;
 import java.math.RoundingMode;
 import java.util.Optional;
 import org.axtrial.quantity.Quantity;
@@ -151,33 +150,15 @@ final class EnvelopeGuard {
 
     /** A value for a message, to six digits. */
     static String text(double value, Unit unit) {
-        String number = Double.isFinite(value)
-                ? new BigDecimal(value)
-                        .round(new MathContext(6))
-                        .stripTrailingZeros()
-                        .toPlainString()
-                : Double.toString(value);
-        return withUnit(number, unit);
+        return Double.isFinite(value) ? new Quantity(value, unit).printed(6) : Double.toString(value);
     }
 
     /** A position of an axis for a message, to one count of its position register. */
     static String position(double value, AxisSetup setup) {
         double count = setup.scale().convert(1, Unit.COUNT, setup.unit());
         int decimals = Math.max(0, (int) Math.ceil(-Math.log10(count)));
-        String number = Double.isFinite(value)
-                ? new BigDecimal(value)
-                        .setScale(decimals, RoundingMode.HALF_UP)
-                        .stripTrailingZeros()
-                        .toPlainString()
-                : Double.toString(value);
-        return withUnit(number, setup.unit());
-    }
-
-    /** The signs of degrees, minutes and seconds of arc follow the number at once (SI brochure, 9th edition, 5.4.3). */
-    private static String withUnit(String number, Unit unit) {
-        return switch (unit) {
-            case DEGREE, ARC_MINUTE, ARC_SECOND -> number + unit.printed();
-            default -> number + " " + unit.printed();
-        };
+        double rounded =
+                new BigDecimal(value).setScale(decimals, RoundingMode.HALF_UP).doubleValue();
+        return new Quantity(rounded, setup.unit()).printed(12);
     }
 }

@@ -316,7 +316,7 @@ public final class SampleRun {
                 "Mean speed",
                 new Judgement(
                         measured("mean speed", 599.98, Unit.REVOLUTION_PER_MINUTE, 0.02),
-                        nominal(600, Unit.REVOLUTION_PER_MINUTE, 3, "600 rpm ± 0.5 %"),
+                        nominal(600, Unit.REVOLUTION_PER_MINUTE, 3, "600 r/min ± 0.5 %"),
                         Verdict.PASS,
                         OptionalDouble.of(2.98),
                         ""),
@@ -398,7 +398,7 @@ public final class SampleRun {
                 "Position change",
                 new Judgement(
                         measured("position change", -65536, Unit.COUNT, 0.3),
-                        nominal(-65536, Unit.COUNT, 66, "-65536 count ± 66 count"),
+                        nominal(-65536, Unit.COUNT, 66, "−65536 count ± 66 count"),
                         Verdict.PASS,
                         OptionalDouble.of(66),
                         ""),
