@@ -234,9 +234,9 @@ class HtmlReportTest {
                         && check.measured().value().isPresent())
                 .count();
         assertThat(page.select("table.budgets tbody")).hasSize((int) budgets);
-        // Source: JCGM 100:2008, 5.1.2: sqrt((8e-6)² + (3.2e-6)²) = 8.6e-6, twice that 1.7e-5.
+        // Source: JCGM 100:2008, 4.3.7 and 5.1.2: sqrt((8e-6)² / 3 + (3.2e-6)²) = 5.6e-6, twice that 1.1e-5.
         assertThat(page.select("table.budgets tbody").first().text())
-                .contains("POS-01 on T", "encoder quantisation", "= 0.0000086 rev", "= 0.000017 rev", "B ∞", "A 4");
+                .contains("POS-01 on T", "encoder quantisation", "= 0.0000056 rev", "= 0.000011 rev", "B ∞", "A 4");
         assertThat(page.select("article.trial")
                         .get(1)
                         .select("tbody.check td a")
