@@ -67,6 +67,10 @@ final class Judged {
         this.conversion = conversion;
     }
 
+    boolean isEmpty() {
+        return checks.isEmpty();
+    }
+
     boolean has(Subject subject) {
         return checks.stream().anyMatch(check -> Subject.of(check) == subject);
     }

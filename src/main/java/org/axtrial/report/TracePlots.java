@@ -54,6 +54,11 @@ final class TracePlots {
             return out;
         }
         position().ifPresent(out::add);
+        if (judged.isEmpty()) {
+            // Nobody judged this motion, so it is told in short; the samples are in the pack.
+            speed().ifPresent(out::add);
+            return out;
+        }
         boolean needsCloseUp = target.filter(t -> t.tolerance() < SEEN_WELL / 2 * range(POSITION))
                 .isPresent();
         if (needsCloseUp) {
@@ -72,7 +77,7 @@ final class TracePlots {
 
     /** What the plots show in words, under them. */
     String caption() {
-        StringBuilder out = new StringBuilder();
+        StringBuilder out = new StringBuilder(judged.isEmpty() ? "No check was made on this motion. " : "");
         target.ifPresent(t -> out.append("Shaded: accepted range of “")
                 .append(Words.minus(t.check()))
                 .append("”. "));

@@ -12,8 +12,10 @@ import org.axtrial.evidence.EvidencePack;
 import org.axtrial.evidence.RunInfo;
 import org.axtrial.evidence.RunRecord;
 import org.axtrial.evidence.Sha256;
+import org.axtrial.evidence.TraceFile;
 import org.axtrial.evidence.TraceRecord;
 import org.axtrial.measure.Printed;
+import org.axtrial.quantity.Conversion;
 import org.jsoup.Jsoup;
 import org.jsoup.nodes.Document;
 import org.jsoup.nodes.Element;
@@ -242,6 +244,21 @@ class HtmlReportTest {
                         .select("tbody.check td a")
                         .eachAttr("href"))
                 .containsExactly("#u-1", "#u-2");
+    }
+
+    @Test
+    void motionThatNobodyJudgedIsToldInShort() {
+        TraceRecord trace = RunRecord.read(folder)
+                .trials()
+                .get(1)
+                .deciding()
+                .orElseThrow()
+                .traces()
+                .get(0);
+        TracePlots plots = new TracePlots(
+                "p", trace, TraceFile.read(folder, trace), List.of(), Conversion.SAME_DIMENSION);
+        assertThat(plots.svgs()).hasSize(2);
+        assertThat(plots.caption()).startsWith("No check was made on this motion.");
     }
 
     @Test
