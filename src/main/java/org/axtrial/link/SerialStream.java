@@ -1,6 +1,7 @@
 package org.axtrial.link;
 
 import com.fazecast.jSerialComm.SerialPort;
+import com.fazecast.jSerialComm.SerialPortInvalidPortException;
 import com.ghgande.j2mod.modbus.net.AbstractSerialConnection;
 import com.ghgande.j2mod.modbus.net.SerialConnection;
 import com.ghgande.j2mod.modbus.util.SerialParameters;
@@ -42,7 +43,7 @@ final class SerialStream implements ByteStream {
     public void open(Duration within) throws IOException {
         try {
             port.open();
-        } catch (IOException e) {
+        } catch (IOException | SerialPortInvalidPortException e) {
             throw new IOException(
                     "the serial port " + settings.port()
                             + " cannot be opened; it may not be there, be in use by another program, or not be allowed"

@@ -121,6 +121,11 @@ public final class SharedConnection implements AutoCloseable {
         }
     }
 
+    /** How many callers wait for their turn. */
+    int waiting() {
+        return turn.getQueueLength();
+    }
+
     /** What becomes of a checked reply. */
     interface Reading<T> {
         T of(Pdu.Answer answer, long sentNanos, long repliedNanos) throws InvalidReplyException;
