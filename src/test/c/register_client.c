@@ -9,6 +9,7 @@
  */
 #include <errno.h>
 #include <modbus.h>
+#include <poll.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -59,6 +60,10 @@ static int send_pdu(modbus_t *ctx, int unit, const char *hex) {
     int at = 0;
     int wanted = 6;
     while (at < wanted) {
+        struct pollfd socket = {.fd = modbus_get_socket(ctx), .events = POLLIN};
+        if (poll(&socket, 1, 20000) <= 0) {
+            return -1;
+        }
         ssize_t got = recv(modbus_get_socket(ctx), reply + at, (size_t)(wanted - at), 0);
         if (got <= 0) {
             return -1;

@@ -117,7 +117,7 @@ class IdentificationServerTest {
                 ModbusTcpLink link = ModbusTcpLink.open(
                         "127.0.0.1", server.port(), 1, Duration.ofSeconds(20), SystemTime.INSTANCE)) {
             assertThat(link.identify()).isInstanceOf(DeviceIdentification.NotTold.class);
-            assertThat(link.read(4, 9, 1).words()).containsExactly(0);
+            assertThat(link.read(3, 50, 2).words()).containsExactly(0x1234, 0x5678);
         }
     }
 }
