@@ -20,6 +20,9 @@ import java.util.Optional;
  * @param maxReadRegisters largest block one read may ask for, 1 … 125
  * @param maxConnections TCP connections the drive accepts at once, at least 1
  * @param watchdog communication watchdog, empty if the drive has none
+ * @param deviceIdentification texts by object id that the drive answers to function 43, MEI type 14 (MODBUS Application
+ *     Protocol V1.1b3, 6.21): ASCII, at most 244 characters each; empty if the drive does not know the function, else
+ *     at least the objects 0, 1 and 2
  */
 public record DriveDescription(
         String type,
@@ -31,9 +34,24 @@ public record DriveDescription(
         List<SignalSpec> parameters,
         int maxReadRegisters,
         int maxConnections,
-        Optional<Watchdog> watchdog) {
+        Optional<Watchdog> watchdog,
+        Map<Integer, String> deviceIdentification) {
+
+    /** The longest text that fits a reply: 253 bytes less 7 of the head and 2 of the object. */
+    public static final int LONGEST_IDENTIFICATION = 244;
 
     public DriveDescription {
+        deviceIdentification = java.util.Collections.unmodifiableMap(new java.util.TreeMap<>(deviceIdentification));
+        if (!deviceIdentification.isEmpty() && !deviceIdentification.keySet().containsAll(List.of(0, 1, 2))) {
+            throw new IllegalArgumentException(
+                    "a device identification has the objects 0, 1 and 2, got " + deviceIdentification.keySet());
+        }
+        deviceIdentification.forEach((id, text) -> {
+            if (id < 0 || id > 255 || !isIdentification(text)) {
+                throw new IllegalArgumentException("object " + id + " of the device identification is no ASCII text of 1 … "
+                        + LONGEST_IDENTIFICATION + " characters: \"" + text + "\"");
+            }
+        });
         signals = java.util.Collections.unmodifiableMap(new java.util.LinkedHashMap<>(signals));
         statusBits = java.util.Collections.unmodifiableMap(new java.util.LinkedHashMap<>(statusBits));
         commands = java.util.Collections.unmodifiableMap(new java.util.LinkedHashMap<>(commands));
@@ -45,6 +63,55 @@ public record DriveDescription(
         if (maxConnections < 1) {
             throw new IllegalArgumentException("connections must be at least 1, got " + maxConnections);
         }
+    }
+
+    /** A drive that does not know function 43. */
+    public DriveDescription(
+            String type,
+            CommandStyle style,
+            Map<String, SignalSpec> signals,
+            Map<String, Integer> statusBits,
+            Map<String, Integer> commands,
+            List<IdentityConstant> identity,
+            List<SignalSpec> parameters,
+            int maxReadRegisters,
+            int maxConnections,
+            Optional<Watchdog> watchdog) {
+        this(
+                type,
+                style,
+                signals,
+                statusBits,
+                commands,
+                identity,
+                parameters,
+                maxReadRegisters,
+                maxConnections,
+                watchdog,
+                Map.of());
+    }
+
+    /** The same drive type, answering function 43 with these texts. */
+    public DriveDescription withDeviceIdentification(Map<Integer, String> objects) {
+        return new DriveDescription(
+                type,
+                style,
+                signals,
+                statusBits,
+                commands,
+                identity,
+                parameters,
+                maxReadRegisters,
+                maxConnections,
+                watchdog,
+                objects);
+    }
+
+    /** Whether a text can be an object of a device identification. */
+    public static boolean isIdentification(String text) {
+        return !text.isEmpty()
+                && text.length() <= LONGEST_IDENTIFICATION
+                && text.chars().allMatch(letter -> letter >= ' ' && letter <= '~');
     }
 
     /**
