@@ -25,6 +25,7 @@ public final class ModbusTcpLink implements RegisterLink {
     private final ReentrantLock exchange = new ReentrantLock(true);
     private volatile @Nullable Connection connection;
     private volatile boolean closed;
+    private volatile long connectionsMade;
 
     private ModbusTcpLink(String host, int port, int unit, Duration deadline, TimeSource time) {
         if (port < 1 || port > 65_535) {
@@ -90,6 +91,7 @@ public final class ModbusTcpLink implements RegisterLink {
                 refuseIfClosed();
                 fresh.connect(host, port, deadline);
                 refuseIfClosed();
+                connectionsMade = connectionsMade + 1;
             } catch (IOException e) {
                 drop(fresh);
                 throw new LinkLostException(
@@ -100,6 +102,11 @@ public final class ModbusTcpLink implements RegisterLink {
         } finally {
             exchange.unlock();
         }
+    }
+
+    @Override
+    public long connectionNumber() {
+        return connectionsMade;
     }
 
     @Override

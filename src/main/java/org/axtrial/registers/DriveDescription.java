@@ -71,7 +71,18 @@ public record DriveDescription(
      * @param signal where it is read
      * @param expected the scaled value
      */
-    public record IdentityConstant(SignalSpec signal, double expected) {}
+    public record IdentityConstant(SignalSpec signal, double expected) {
+
+        /** Relative difference that a 32-bit float may show from a value written in decimals. */
+        private static final double FLOAT_ERROR = 1e-6;
+
+        /** Whether these words show the expected value: the same raw step, for floats the same number but for rounding. */
+        public boolean isShownBy(int[] words) {
+            double value = RegisterCodec.decode(signal, words);
+            double allowed = signal.type().isFloat() ? FLOAT_ERROR * Math.abs(expected) : Math.abs(signal.scale()) / 2;
+            return Double.isFinite(value) && Math.abs(value - expected) <= allowed;
+        }
+    }
 
     /**
      * The drive's own supervision of the link.
