@@ -20,6 +20,7 @@ import java.util.Optional;
  * @param maxReadRegisters largest block one read may ask for, 1 … 125
  * @param maxConnections TCP connections the drive accepts at once, at least 1
  * @param watchdog communication watchdog, empty if the drive has none
+ * @param expectations what signals and parameters are expected to read, by name; those without one may read anything
  */
 public record DriveDescription(
         String type,
@@ -31,7 +32,8 @@ public record DriveDescription(
         List<SignalSpec> parameters,
         int maxReadRegisters,
         int maxConnections,
-        Optional<Watchdog> watchdog) {
+        Optional<Watchdog> watchdog,
+        Map<String, Expectation> expectations) {
 
     public DriveDescription {
         signals = java.util.Collections.unmodifiableMap(new java.util.LinkedHashMap<>(signals));
@@ -39,12 +41,47 @@ public record DriveDescription(
         commands = java.util.Collections.unmodifiableMap(new java.util.LinkedHashMap<>(commands));
         identity = List.copyOf(identity);
         parameters = List.copyOf(parameters);
+        expectations = java.util.Collections.unmodifiableMap(new java.util.LinkedHashMap<>(expectations));
         if (maxReadRegisters < 1 || maxReadRegisters > 125) {
             throw new IllegalArgumentException("largest block read must be 1 … 125, got " + maxReadRegisters);
         }
         if (maxConnections < 1) {
             throw new IllegalArgumentException("connections must be at least 1, got " + maxConnections);
         }
+    }
+
+    /** A drive type whose signals and parameters may read anything. */
+    public DriveDescription(
+            String type,
+            CommandStyle style,
+            Map<String, SignalSpec> signals,
+            Map<String, Integer> statusBits,
+            Map<String, Integer> commands,
+            List<IdentityConstant> identity,
+            List<SignalSpec> parameters,
+            int maxReadRegisters,
+            int maxConnections,
+            Optional<Watchdog> watchdog) {
+        this(
+                type,
+                style,
+                signals,
+                statusBits,
+                commands,
+                identity,
+                parameters,
+                maxReadRegisters,
+                maxConnections,
+                watchdog,
+                Map.of());
+    }
+
+    /** A signal or parameter by name, wherever it is declared; identity constants are not among them. */
+    public Optional<SignalSpec> value(String name) {
+        return Optional.ofNullable(signals.get(name))
+                .or(() -> parameters.stream()
+                        .filter(parameter -> parameter.name().equals(name))
+                        .findFirst());
     }
 
     /**

@@ -2,8 +2,12 @@ package org.axtrial.site;
 
 import java.io.IOException;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import org.axtrial.registers.DriveDescription;
+import org.axtrial.registers.Expectation;
+import org.axtrial.registers.SignalNames;
 import org.axtrial.sim.SimulatedDrive;
 import org.axtrial.sim.SimulatedServer;
 
@@ -68,7 +72,22 @@ public final class SimulatedSite implements AutoCloseable {
                 axis.drive(),
                 axis.simulation()
                         .orElseThrow(() -> new MissingSimulationException(
-                                "the site file does not say how to simulate this axis; add a simulate: block to it")));
+                                "the site file does not say how to simulate this axis; add a simulate: block to it")),
+                startValues(axis.drive(), axis.name()));
+    }
+
+    /** Constants that parameters show, and a serial number of its own for each axis, as real drives have. */
+    private static Map<String, Double> startValues(DriveDescription drive, String axis) {
+        Map<String, Double> values = new LinkedHashMap<>();
+        drive.parameters().forEach(parameter -> {
+            Expectation expected = drive.expectations().get(parameter.name());
+            if (expected != null && expected.constant().isPresent()) {
+                values.put(parameter.name(), expected.constant().getAsDouble());
+            } else if (parameter.name().equals(SignalNames.SERIAL_NUMBER)) {
+                values.put(parameter.name(), 10_000.0 + Math.floorMod(axis.hashCode(), 20_000));
+            }
+        });
+        return values;
     }
 
     /** What is served, in the order of the site file. */
