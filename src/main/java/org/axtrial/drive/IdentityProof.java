@@ -34,9 +34,7 @@ final class IdentityProof {
     IdentityProof(DriveRegisters registers) {
         this.registers = registers;
         DriveDescription description = registers.description();
-        description
-                .identity()
-                .forEach(constant -> wanted.put(constant.signal().name(), constant.signal()));
+        description.identity().forEach(constant -> wanted.put(constant.signal().name(), constant.signal()));
         serial = serial(description);
         serial.ifPresent(signal -> wanted.putIfAbsent(signal.name(), signal));
     }
@@ -80,8 +78,9 @@ final class IdentityProof {
             compareSerial(RegisterCodec.decodeRaw(serial.get(), registers.words(look, serial.get())), wrong);
         }
         if (!wrong.isEmpty()) {
-            throw new WrongDriveException(registers.link().peer() + ": another drive answers (" + String.join("; ", wrong)
-                    + "). Nothing was written to it, not even a stop. Check address, unit id and cabling");
+            throw new WrongDriveException(
+                    registers.link().peer() + ": another drive answers (" + String.join("; ", wrong)
+                            + "). Nothing was written to it, not even a stop. Check address, unit id and cabling");
         }
         // A connection that was made anew while the identity was read would be unproven.
         provenOn = connection;

@@ -3,6 +3,7 @@ package org.axtrial.link;
 import java.io.IOException;
 import java.net.SocketTimeoutException;
 import java.time.Duration;
+import java.util.concurrent.atomic.AtomicLong;
 import java.util.concurrent.locks.ReentrantLock;
 import org.axtrial.time.Deadline;
 import org.axtrial.time.TimeSource;
@@ -25,7 +26,7 @@ public final class ModbusTcpLink implements RegisterLink {
     private final ReentrantLock exchange = new ReentrantLock(true);
     private volatile @Nullable Connection connection;
     private volatile boolean closed;
-    private volatile long connectionsMade;
+    private final AtomicLong connectionsMade = new AtomicLong();
 
     private ModbusTcpLink(String host, int port, int unit, Duration deadline, TimeSource time) {
         if (port < 1 || port > 65_535) {
@@ -91,7 +92,7 @@ public final class ModbusTcpLink implements RegisterLink {
                 refuseIfClosed();
                 fresh.connect(host, port, deadline);
                 refuseIfClosed();
-                connectionsMade = connectionsMade + 1;
+                connectionsMade.incrementAndGet();
             } catch (IOException e) {
                 drop(fresh);
                 throw new LinkLostException(
@@ -106,7 +107,7 @@ public final class ModbusTcpLink implements RegisterLink {
 
     @Override
     public long connectionNumber() {
-        return connectionsMade;
+        return connectionsMade.get();
     }
 
     @Override

@@ -17,8 +17,8 @@ public record Expectation(OptionalDouble constant, OptionalDouble lowest, Option
             throw new IllegalArgumentException("a plausible range has two ends, got one");
         }
         if (lowest.isPresent() && !(lowest.getAsDouble() < highest.getAsDouble())) {
-            throw new IllegalArgumentException("a plausible range grows, got " + lowest.getAsDouble() + " … "
-                    + highest.getAsDouble());
+            throw new IllegalArgumentException(
+                    "a plausible range grows, got " + lowest.getAsDouble() + " … " + highest.getAsDouble());
         }
     }
 

@@ -106,7 +106,9 @@ final class DriveReader {
         for (YamlMap map : top.named("identity").values()) {
             OptionalDouble expected = map.number("expected");
             Optional<SignalSpec> spec = take(map, signalReader::readConstant);
-            if (spec.isPresent() && expected.isPresent() && canShow(map, "expected", spec.get(), expected.getAsDouble())) {
+            if (spec.isPresent()
+                    && expected.isPresent()
+                    && canShow(map, "expected", spec.get(), expected.getAsDouble())) {
                 result.add(new IdentityConstant(spec.get(), expected.getAsDouble()));
             }
         }
@@ -170,7 +172,8 @@ final class DriveReader {
             } else if (!(plausible.get(0) < plausible.get(1))) {
                 map.problem(
                         "plausible",
-                        "expected [lowest, highest], found " + print(plausible.get(0)) + ", " + print(plausible.get(1)));
+                        "expected [lowest, highest], found " + print(plausible.get(0)) + ", "
+                                + print(plausible.get(1)));
             } else {
                 expectations.put(map.name(), Expectation.between(plausible.get(0), plausible.get(1)));
             }

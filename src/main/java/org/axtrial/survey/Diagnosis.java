@@ -28,17 +28,20 @@ final class Diagnosis {
      * @return at most six, the likeliest first; empty if nothing explains it
      */
     static List<Reading> explain(SignalSpec declared, Surroundings around, Expectation expected) {
-        return explain(declared, layout -> around.words(layout)
-                .filter(words -> !Reading.isBlank(words))
-                .filter(words -> expected.isMetBy(layout, words))
-                .isPresent());
+        return explain(
+                declared,
+                layout -> around.words(layout)
+                        .filter(words -> !Reading.isBlank(words))
+                        .filter(words -> expected.isMetBy(layout, words))
+                        .isPresent());
     }
 
     /** The readings that fit, whatever that means, by the same order. */
     static List<Reading> explain(SignalSpec declared, Predicate<SignalSpec> fits) {
         List<Reading> fitting = Reading.others(declared).stream()
                 .filter(reading -> fits.test(reading.layout()))
-                .sorted(Comparator.comparingInt((Reading reading) -> reading.changes().size())
+                .sorted(Comparator.comparingInt(
+                                (Reading reading) -> reading.changes().size())
                         .thenComparingDouble(Reading::weight)
                         .thenComparingInt(reading -> Math.abs(reading.layout().address() - declared.address())))
                 .toList();

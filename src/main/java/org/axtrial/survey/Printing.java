@@ -15,7 +15,8 @@ final class Printing {
 
     /** A value with its unit; large whole numbers in groups of three. */
     static String number(double value, SignalSpec signal) {
-        return number(value) + (signal.unit() == Unit.ONE ? "" : " " + signal.unit().symbol());
+        return number(value)
+                + (signal.unit() == Unit.ONE ? "" : " " + signal.unit().symbol());
     }
 
     static String number(double value) {
@@ -35,7 +36,10 @@ final class Printing {
 
     /** A scale as it is written in a description. */
     static String plain(double value) {
-        return new BigDecimal(value).round(new MathContext(12)).stripTrailingZeros().toPlainString();
+        return new BigDecimal(value)
+                .round(new MathContext(12))
+                .stripTrailingZeros()
+                .toPlainString();
     }
 
     static String ms(double nanos) {

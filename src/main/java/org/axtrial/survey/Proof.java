@@ -28,10 +28,9 @@ enum Proof {
                 .toList();
         boolean wordsPalindromic = words.length > 1
                 && IntStream.range(0, words.length).allMatch(i -> words[i] == words[words.length - 1 - i]);
-        boolean bytesAlike =
-                IntStream.range(0, words.length).allMatch(i -> words[i] >>> 8 == (words[i] & 0xFF));
-        boolean bytesPalindromic = IntStream.range(0, bytes.size())
-                .allMatch(i -> bytes.get(i).equals(bytes.get(bytes.size() - 1 - i)));
+        boolean bytesAlike = IntStream.range(0, words.length).allMatch(i -> words[i] >>> 8 == (words[i] & 0xFF));
+        boolean bytesPalindromic =
+                IntStream.range(0, bytes.size()).allMatch(i -> bytes.get(i).equals(bytes.get(bytes.size() - 1 - i)));
         if (Reading.isBlank(words) || wordsPalindromic || bytesAlike || bytesPalindromic) {
             return NOTHING;
         }

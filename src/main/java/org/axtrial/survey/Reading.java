@@ -22,8 +22,20 @@ record Reading(SignalSpec layout, Set<Change> changes) {
 
     private static final int MOST_CHANGES = 3;
 
+    /** The type comes before the order of words, because only wide types have one. */
+    private static final List<Change> IN_TURN = List.of(
+            Change.ADDRESS,
+            Change.TABLE,
+            Change.SIGN,
+            Change.FLOAT,
+            Change.WIDTH,
+            Change.WORD_ORDER,
+            Change.BYTE_ORDER,
+            Change.SCALE);
+
     Reading {
-        changes = Collections.unmodifiableSet(changes.isEmpty() ? EnumSet.noneOf(Change.class) : EnumSet.copyOf(changes));
+        changes =
+                Collections.unmodifiableSet(changes.isEmpty() ? EnumSet.noneOf(Change.class) : EnumSet.copyOf(changes));
     }
 
     /** Fewer changes first, then the likelier ones. */
@@ -34,7 +46,7 @@ record Reading(SignalSpec layout, Set<Change> changes) {
     /** Every reading that differs from the description by one to three changes, in no order. */
     static List<Reading> others(SignalSpec declared) {
         List<Reading> readings = List.of(new Reading(declared, Set.of()));
-        for (Change change : Change.values()) {
+        for (Change change : IN_TURN) {
             List<Reading> more = new ArrayList<>(readings);
             for (Reading reading : readings) {
                 if (reading.changes.size() < MOST_CHANGES) {
@@ -61,9 +73,9 @@ record Reading(SignalSpec layout, Set<Change> changes) {
                         .filter(address -> address >= 0 && address + s.registers() <= 65_536)
                         .map(address -> copy(s, s.table(), address, s.type(), s.wordOrder(), s.byteOrder(), s.scale()))
                         .toList();
-            case TABLE -> List.of(copy(s, other(s.table()), s.address(), s.type(), s.wordOrder(), s.byteOrder(), s.scale()));
+            case TABLE ->
+                List.of(copy(s, other(s.table()), s.address(), s.type(), s.wordOrder(), s.byteOrder(), s.scale()));
             case WORD_ORDER ->
-                // A later change of the width gives every value a word order.
                 s.registers() == 1
                         ? List.of()
                         : List.of(copy(
