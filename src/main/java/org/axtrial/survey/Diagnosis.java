@@ -42,7 +42,7 @@ final class Diagnosis {
                 .filter(reading -> fits.test(reading.layout()))
                 .sorted(Comparator.comparingInt(
                                 (Reading reading) -> reading.changes().size())
-                        .thenComparingDouble(Reading::weight)
+                        .thenComparingDouble(reading -> reading.weight(exact))
                         .thenComparingInt(reading -> Math.abs(reading.layout().address() - declared.address())))
                 .toList();
         List<Reading> kept = new ArrayList<>();

@@ -203,7 +203,7 @@ public final class LinkCheck {
                             + (check.explanations().isEmpty()
                                     ? ". No other reading of these registers explains it"
                                     : ""),
-                    check.explanations().stream().map(check::told).toList(),
+                    map.explanations(check).stream().map(check::told).toList(),
                     map.corrections(check, subject.places()).stream()
                             .map(Correction::printed)
                             .toList()));

@@ -1,6 +1,7 @@
 package org.axtrial.survey;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -137,10 +138,28 @@ final class MapCheck {
 
     /** The likeliest reading of a value that is wrong: the common cause if there is one, else its own best. */
     Optional<Reading> best(ValueCheck check) {
-        return cause.flatMap(signature -> check.explanations().stream()
-                        .filter(reading -> Signature.of(check, reading).equals(signature))
-                        .findFirst())
-                .or(() -> check.explanations().stream().findFirst());
+        return explanations(check).stream().findFirst();
+    }
+
+    /**
+     * Other readings that explain a value, the likeliest first, in the light of all values: what they have in common
+     * comes first, and an order of words or bytes that another value proves to be right comes last.
+     */
+    List<Reading> explanations(ValueCheck check) {
+        List<Reading> ranked = new ArrayList<>(check.explanations());
+        ranked.sort(Comparator.comparingInt(reading -> rank(check, reading)));
+        return ranked;
+    }
+
+    private int rank(ValueCheck check, Reading reading) {
+        if (cause.filter(signature -> wrong().size() > 1
+                        && Signature.of(check, reading).equals(signature))
+                .isPresent()) {
+            return 0;
+        }
+        boolean turnsOrders = reading.changes().contains(Change.WORD_ORDER)
+                || reading.changes().contains(Change.BYTE_ORDER);
+        return turnsOrders && !ordersHoldForAll(check, reading) ? 2 : 1;
     }
 
     /** The lines to change for a value that is wrong. */
@@ -169,7 +188,7 @@ final class MapCheck {
         Map<Signature, Double> weights = new LinkedHashMap<>();
         for (ValueCheck check : wrong) {
             check.explanations().stream()
-                    .peek(reading -> weights.putIfAbsent(Signature.of(check, reading), reading.weight()))
+                    .peek(reading -> weights.putIfAbsent(Signature.of(check, reading), reading.weight(check.isConstant())))
                     .map(reading -> Signature.of(check, reading))
                     .distinct()
                     .forEach(signature -> votes.merge(signature, 1, Integer::sum));

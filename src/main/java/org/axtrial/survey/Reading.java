@@ -38,9 +38,14 @@ record Reading(SignalSpec layout, Set<Change> changes) {
                 Collections.unmodifiableSet(changes.isEmpty() ? EnumSet.noneOf(Change.class) : EnumSet.copyOf(changes));
     }
 
-    /** Fewer changes first, then the likelier ones. */
-    double weight() {
-        return changes.stream().mapToDouble(Change::weight).sum();
+    /**
+     * How far it is from the description, to rank readings with as many changes.
+     *
+     * @param exact whether it explains an exact value; if not, other registers than the declared ones weigh more
+     */
+    double weight(boolean exact) {
+        boolean elsewhere = changes.contains(Change.ADDRESS) || changes.contains(Change.TABLE);
+        return changes.stream().mapToDouble(Change::weight).sum() + (!exact && elsewhere ? 1 : 0);
     }
 
     /** Every reading that differs from the description by one to three changes, in no order. */

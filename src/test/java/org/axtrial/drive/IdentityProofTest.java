@@ -92,6 +92,7 @@ class IdentityProofTest {
         // A state in which the stop of this style is a halt by controlword.
         fake.registers[Maps.STATUS] = 0x0637;
         assertThatThrownBy(drive::stop).isInstanceOf(WrongDriveException.class);
+        fake.registers[Maps.STATUS] = 0x0640;
         assertThatThrownBy(() -> drive.enable(Duration.ofSeconds(1))).isInstanceOf(WrongDriveException.class);
         assertThatThrownBy(drive::sample).isInstanceOf(WrongDriveException.class);
         assertThat(fake.writes).isEmpty();
