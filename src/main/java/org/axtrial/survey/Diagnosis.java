@@ -1,7 +1,6 @@
 package org.axtrial.survey;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
@@ -28,16 +27,19 @@ final class Diagnosis {
      * @return at most six, the likeliest first; empty if nothing explains it
      */
     static List<Reading> explain(SignalSpec declared, Surroundings around, Expectation expected) {
-        return explain(
-                declared,
-                layout -> around.words(layout)
-                        .filter(words -> !Reading.isBlank(words))
-                        .filter(words -> expected.isMetBy(layout, words))
-                        .isPresent());
+        return explain(declared, expected.constant().isPresent(), layout -> around.words(layout)
+                .filter(words -> !Reading.isBlank(words))
+                .filter(words -> expected.isMetBy(layout, words))
+                .isPresent());
     }
 
-    /** The readings that fit, whatever that means, by the same order. */
-    static List<Reading> explain(SignalSpec declared, Predicate<SignalSpec> fits) {
+    /**
+     * The readings that fit, whatever that means, by the same order.
+     *
+     * @param exact whether fitting by chance is unlikely; where it is not, as with a wide range, the registers of the
+     *     declared place come before those beside it
+     */
+    static List<Reading> explain(SignalSpec declared, boolean exact, Predicate<SignalSpec> fits) {
         List<Reading> fitting = Reading.others(declared).stream()
                 .filter(reading -> fits.test(reading.layout()))
                 .sorted(Comparator.comparingInt(
@@ -62,11 +64,5 @@ final class Diagnosis {
     /** What a layout reads, printed; empty where the drive does not show its registers. */
     static Optional<String> value(SignalSpec layout, Surroundings around) {
         return around.words(layout).map(words -> Printing.number(RegisterCodec.decode(layout, words), layout));
-    }
-
-    /** Whether the words of a layout are the words of the declared value, only taken otherwise. */
-    static boolean sameWords(SignalSpec one, SignalSpec other, Surroundings around) {
-        return Arrays.equals(
-                around.words(one).orElse(new int[0]), around.words(other).orElse(new int[0]));
     }
 }

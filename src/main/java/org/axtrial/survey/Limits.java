@@ -5,6 +5,7 @@ import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import org.axtrial.link.DriveRefusedException;
 import org.axtrial.link.LinkException;
@@ -14,6 +15,7 @@ import org.axtrial.quantity.Unit;
 import org.axtrial.registers.DriveDescription;
 import org.axtrial.registers.RegisterCodec;
 import org.axtrial.registers.RegisterTable;
+import org.axtrial.registers.SignalNames;
 import org.axtrial.registers.SignalSpec;
 
 /** Holds the limits that a description declares against the drive: largest read, watchdog, connections. */
@@ -101,6 +103,7 @@ final class Limits {
             notes.fact(
                     "Largest block read",
                     String.format(
+                            Locale.ROOT,
                             "not tried: the drive does not show registers between the declared ones (exception %02X)",
                             refused));
         }
@@ -195,7 +198,7 @@ final class Limits {
             notes.fact("Connections allowed", declared + " as declared, not tried");
             return;
         }
-        SignalSpec probe = drive.signal(org.axtrial.registers.SignalNames.STATUS);
+        SignalSpec probe = drive.signal(SignalNames.STATUS);
         Deque<RegisterLink> open = new ArrayDeque<>();
         // The check itself holds one.
         int working = 1;

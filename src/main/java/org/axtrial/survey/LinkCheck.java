@@ -19,6 +19,9 @@ public final class LinkCheck {
     /** Looks of the short form, before motion is allowed. */
     private static final int FEW_READS = 20;
 
+    /** Begins the finding that a move by hand settles. */
+    static final String WORD_ORDER_OPEN = "Nothing proves the order of words";
+
     private final Subject subject;
     private final TimeSource time;
     private final Notes notes = new Notes();
@@ -224,7 +227,7 @@ public final class LinkCheck {
             notes.notProven("Nothing proves which drive this is: the description declares no constant that says"
                     + " anything. Add one with four different bytes under identity");
         } else if (whole && wide && map.proof() == Proof.PLACE) {
-            notes.notProven("Nothing proves the order of words: no constant has four different bytes. Add one, or"
+            notes.notProven(WORD_ORDER_OPEN + ": no constant has four different bytes. Add one, or"
                     + " prove the position by hand with --hand-move " + subject.axis());
         }
     }

@@ -7,13 +7,13 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Stream;
 import org.axtrial.link.DriveRefusedException;
 import org.axtrial.link.LinkException;
 import org.axtrial.link.RegisterLink;
 import org.axtrial.link.Reply;
 import org.axtrial.registers.DriveDescription;
 import org.axtrial.registers.ReadPlan;
-import org.axtrial.registers.RegisterCodec;
 import org.axtrial.registers.SignalNames;
 import org.axtrial.registers.SignalSpec;
 import org.axtrial.time.TimeSource;
@@ -77,8 +77,8 @@ final class TimedReads {
     /** The reads of a look; a drive that does not show gaps is read around them, as the sampler does. */
     private Optional<ReadPlan> plan() {
         DriveDescription drive = subject.drive();
-        List<SignalSpec> sampled = java.util.stream.Stream.concat(
-                        SignalNames.SAMPLED.stream(), java.util.stream.Stream.of(SignalNames.LIFE_COUNTER))
+        List<SignalSpec> sampled = Stream.concat(
+                        SignalNames.SAMPLED.stream(), Stream.of(SignalNames.LIFE_COUNTER))
                 .flatMap(name -> drive.value(name).stream())
                 .toList();
         String refused = "";
@@ -194,13 +194,5 @@ final class TimedReads {
                         ? "none"
                         : String.join(", ", still)
                                 + (lives ? "" : "; at rest that may be right, and only a move by hand can tell"));
-    }
-
-    /** The status word of the last look; empty without one. */
-    Optional<Long> status() {
-        int[] words = last.get(SignalNames.STATUS);
-        return words == null
-                ? Optional.empty()
-                : Optional.of(RegisterCodec.decodeRaw(subject.drive().signal(SignalNames.STATUS), words));
     }
 }

@@ -81,6 +81,15 @@ record ValueCheck(
     /** One explanation in the words of the field. */
     String told(Reading reading) {
         SignalSpec layout = reading.layout();
+        return how(declared, reading) + ", it reads "
+                + Surroundings.hex(around.words(layout).orElse(new int[0])) + " = "
+                + Diagnosis.value(layout, around).orElse("nothing")
+                + (isConstant() ? ", as expected" : ", which is plausible");
+    }
+
+    /** How a reading differs from the declared one. */
+    static String how(SignalSpec declared, Reading reading) {
+        SignalSpec layout = reading.layout();
         List<String> how = new ArrayList<>();
         if (layout.address() != declared.address()) {
             how.add("one register " + (layout.address() < declared.address() ? "lower" : "higher") + ", at "
@@ -90,8 +99,7 @@ record ValueCheck(
             how.add("in the " + Corrections.name(layout.table()) + " registers, at " + layout.place());
         }
         if (layout.type() != declared.type()) {
-            how.add("as " + layout.type().spelling() + " instead of "
-                    + declared.type().spelling());
+            how.add("as " + layout.type().spelling() + " instead of " + declared.type().spelling());
         }
         if (reading.changes().contains(Change.WORD_ORDER)) {
             how.add("with the words swapped");
@@ -100,11 +108,8 @@ record ValueCheck(
             how.add("with the bytes swapped");
         }
         if (reading.changes().contains(Change.SCALE)) {
-            how.add(layout.scale() / declared.scale() > 1 ? "times ten" : "divided by ten");
+            how.add(Math.abs(layout.scale()) > Math.abs(declared.scale()) ? "times ten" : "divided by ten");
         }
-        return String.join(", ", how) + ", it reads "
-                + Surroundings.hex(around.words(layout).orElse(new int[0])) + " = "
-                + Diagnosis.value(layout, around).orElse("nothing")
-                + (isConstant() ? ", as expected" : ", which is plausible");
+        return String.join(", ", how);
     }
 }
