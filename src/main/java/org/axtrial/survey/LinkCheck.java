@@ -105,7 +105,7 @@ public final class LinkCheck {
             }
             MapCheck map = values(link, true);
             identitySerial(link);
-            boolean stands = new TimedReads(subject, link, time, notes).run(scope.reads());
+            boolean stands = new TimedReads(subject, link, time, notes, true).run(scope.reads());
             if (!stands) {
                 return result(true);
             }
@@ -124,7 +124,7 @@ public final class LinkCheck {
         try {
             values(link, false);
             identitySerial(link);
-            boolean stands = new TimedReads(subject, link, time, notes).run(FEW_READS);
+            boolean stands = new TimedReads(subject, link, time, notes, false).run(FEW_READS);
             return result(!stands);
         } catch (LinkException e) {
             Troubles.tell(notes, e);
@@ -212,7 +212,7 @@ public final class LinkCheck {
                             .toList()));
         }
         map.checks().stream()
-                .filter(check -> check.state() == ValueCheck.State.PROVES_NOTHING)
+                .filter(check -> whole && check.state() == ValueCheck.State.PROVES_NOTHING)
                 .forEach(check -> notes.notProven(capital(check.told())));
         proof(map, whole);
         return map;

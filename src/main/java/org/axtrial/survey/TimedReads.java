@@ -30,6 +30,8 @@ final class TimedReads {
     private final RegisterLink link;
     private final TimeSource time;
     private final Notes notes;
+    /** Whether slow replies count; a few looks tell nothing of times. */
+    private final boolean judgesTimes;
     private final Map<String, int[]> last = new LinkedHashMap<>();
     private final Set<String> changed = new LinkedHashSet<>();
     private Optional<Long> firstSerial = Optional.empty();
@@ -39,11 +41,12 @@ final class TimedReads {
     private int errors;
     private String firstError = "";
 
-    TimedReads(LinkCheck.Subject subject, RegisterLink link, TimeSource time, Notes notes) {
+    TimedReads(LinkCheck.Subject subject, RegisterLink link, TimeSource time, Notes notes, boolean judgesTimes) {
         this.subject = subject;
         this.link = link;
         this.time = time;
         this.notes = notes;
+        this.judgesTimes = judgesTimes;
     }
 
     /** Looks so often; false if the link was lost for good. */
@@ -161,7 +164,7 @@ final class TimedReads {
             notes.fact("Reply time, half of all looks", Printing.ms(times.quantile(0.5)));
             notes.fact("Reply time, 99 % of all looks", Printing.ms(times.quantile(0.99)));
             notes.fact("Reply time, worst", Printing.ms(times.worst()));
-            if (times.quantile(0.99) > subject.samplePeriod().toNanos()) {
+            if (judgesTimes && times.quantile(0.99) > subject.samplePeriod().toNanos()) {
                 notes.notProven("The link is too slow for the sample period: 99 % of the looks take up to "
                         + Printing.ms(times.quantile(0.99)) + ", and samplePeriod is "
                         + Printing.ms(subject.samplePeriod().toNanos()) + ". Raise samplePeriod, or find what slows the link");
