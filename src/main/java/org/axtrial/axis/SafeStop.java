@@ -84,7 +84,7 @@ final class SafeStop {
                 try {
                     AxisSample sample = sampler.look();
                     if (watch.standsAt(sample.position(), sample.midNanos()) && (ordered || isWithoutTorque(sample))) {
-                        return report(true, "stands at " + EnvelopeGuard.text(sample.position(), setup.unit()));
+                        return report(true, "stands at " + EnvelopeGuard.position(sample.position(), setup));
                     }
                 } catch (DriveException e) {
                     trouble = String.valueOf(e.getMessage());

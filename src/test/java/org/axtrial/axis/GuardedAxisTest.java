@@ -158,7 +158,7 @@ class GuardedAxisTest {
             assertThatThrownBy(() -> moveBy("10 rev"))
                     .isInstanceOf(EnvelopeRefusedException.class)
                     .hasMessage("TURNTABLE: a move by 10 rev would end at 10 rev, outside the travel window "
-                            + "-2 rev … 2 rev; nothing was sent");
+                            + "−2 rev … 2 rev; nothing was sent");
             assertThat(drive.commands).isEmpty();
         }
 
