@@ -58,7 +58,8 @@ final class LinkCommand implements Callable<Integer> {
 
     @Option(
             names = "--try-connections",
-            description = "Open as many connections as the description says the drive allows. This may disturb other masters")
+            description =
+                    "Open as many connections as the description says the drive allows. This may disturb other masters")
     private boolean tryConnections;
 
     @Option(

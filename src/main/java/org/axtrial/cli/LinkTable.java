@@ -33,7 +33,10 @@ final class LinkTable {
             StringBuilder line = new StringBuilder();
             for (int column = 0; column < row.size(); column++) {
                 int at = column;
-                int width = rows.stream().mapToInt(one -> one.get(at).length()).max().orElse(0);
+                int width = rows.stream()
+                        .mapToInt(one -> one.get(at).length())
+                        .max()
+                        .orElse(0);
                 line.append("  ").append(String.format("%-" + Math.max(1, width) + "s", row.get(column)));
             }
             terminal.line(line.toString().stripTrailing());

@@ -26,7 +26,14 @@ import picocli.CommandLine.Spec;
             "Exit codes: 0 all passed; 1 a trial failed; 2 wrong use or configuration, nothing moved; 3 nothing failed,",
             "but not all was proven; 4 stopped; 5 the evidence does not verify."
         },
-        subcommands = {RunCommand.class, RehearseCommand.class, SimulateCommand.class, ReportCommand.class, LinkCommand.class, SnapshotCommand.class})
+        subcommands = {
+            RunCommand.class,
+            RehearseCommand.class,
+            SimulateCommand.class,
+            ReportCommand.class,
+            LinkCommand.class,
+            SnapshotCommand.class
+        })
 public final class Main implements Runnable {
 
     @Spec

@@ -69,8 +69,7 @@ final class SiteLook {
     }
 
     static KeyPlaces places(Path file, KeyLines lines) {
-        return path -> lines.line(path)
-                .map(line -> new KeyPlaces.Written(file.toString(), line, lines.text(path)));
+        return path -> lines.line(path).map(line -> new KeyPlaces.Written(file.toString(), line, lines.text(path)));
     }
 
     static void head(Terminal terminal, Site site, How how, String what) {

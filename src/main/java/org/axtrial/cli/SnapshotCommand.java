@@ -138,8 +138,8 @@ final class SnapshotCommand implements Callable<Integer> {
             }
         }
         terminal.line("");
-        against.ifPresent(file -> terminal.line(
-                differences.isEmpty() ? "Nothing differs from " + file : "Against " + file + ":"));
+        against.ifPresent(file ->
+                terminal.line(differences.isEmpty() ? "Nothing differs from " + file : "Against " + file + ":"));
         differences.forEach(difference -> terminal.line(String.format(
                 "  %-8s %s.%s  %s",
                 difference.kind(),

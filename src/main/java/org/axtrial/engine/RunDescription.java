@@ -15,7 +15,13 @@ final class RunDescription {
     private RunDescription() {}
 
     static RunInfo of(
-            Site site, How how, UnaryOperator<String> peers, String runId, String tool, String operator, List<PlannedTrial> plan) {
+            Site site,
+            How how,
+            UnaryOperator<String> peers,
+            String runId,
+            String tool,
+            String operator,
+            List<PlannedTrial> plan) {
         return new RunInfo(
                 runId,
                 mode(how),

@@ -12,8 +12,7 @@ import java.util.List;
  * @param facts what was found, as names and printed values, in order
  * @param findings what is wrong, or could not be proven
  */
-public record LinkRecord(
-        String axis, String peer, Grade outcome, List<RunSetup.Fact> facts, List<Finding> findings) {
+public record LinkRecord(String axis, String peer, Grade outcome, List<RunSetup.Fact> facts, List<Finding> findings) {
 
     /** How a finding weighs, the lightest first. */
     public enum Grade {

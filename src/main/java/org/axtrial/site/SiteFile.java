@@ -130,7 +130,8 @@ public final class SiteFile {
                 if (!names.contains(before)) {
                     map.problem("behind", "there is no axis \"" + before + "\"" + NearMiss.hint(before, names));
                 } else if (leadsTo(before, own, behind)) {
-                    map.problem("behind", "the chain comes back to " + own + "; begin it at the axis next to the switch");
+                    map.problem(
+                            "behind", "the chain comes back to " + own + "; begin it at the axis next to the switch");
                 } else {
                     behind.put(own, before);
                 }

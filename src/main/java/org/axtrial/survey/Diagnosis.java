@@ -27,24 +27,25 @@ final class Diagnosis {
      * @return at most six, the likeliest first; empty if nothing explains it
      */
     static List<Reading> explain(SignalSpec declared, Surroundings around, Expectation expected) {
-        return explain(declared, expected.constant().isPresent(), layout -> around.words(layout)
-                .filter(words -> !Reading.isBlank(words))
-                .filter(words -> expected.isMetBy(layout, words))
-                .isPresent());
+        return explain(
+                declared,
+                layout -> around.words(layout)
+                        .filter(words -> !Reading.isBlank(words))
+                        .filter(words -> expected.isMetBy(layout, words))
+                        .isPresent());
     }
 
     /**
-     * The readings that fit, whatever that means, by the same order.
-     *
-     * @param exact whether fitting by chance is unlikely; where it is not, as with a wide range, the registers of the
-     *     declared place come before those beside it
+     * The readings that fit, whatever that means, by the same order. Those that use only registers of the declared place
+     * come before those that need others, because what stands beside a value fits by chance more often.
      */
-    static List<Reading> explain(SignalSpec declared, boolean exact, Predicate<SignalSpec> fits) {
+    static List<Reading> explain(SignalSpec declared, Predicate<SignalSpec> fits) {
         List<Reading> fitting = Reading.others(declared).stream()
                 .filter(reading -> fits.test(reading.layout()))
                 .sorted(Comparator.comparingInt(
                                 (Reading reading) -> reading.changes().size())
-                        .thenComparingDouble(reading -> reading.weight(exact))
+                        .thenComparing(reading -> !reading.isWithin(declared))
+                        .thenComparingDouble(Reading::weight)
                         .thenComparingInt(reading -> Math.abs(reading.layout().address() - declared.address())))
                 .toList();
         List<Reading> kept = new ArrayList<>();

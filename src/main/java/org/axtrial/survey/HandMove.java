@@ -78,16 +78,15 @@ public final class HandMove {
         return LinkRecord.of(
                 link.axis(),
                 link.peer(),
-                Stream.concat(link.facts().stream(), seen.facts().stream())
-                        .toList(),
-                Stream.concat(before.stream(), seen.findings().stream())
-                        .toList());
+                Stream.concat(link.facts().stream(), seen.facts().stream()).toList(),
+                Stream.concat(before.stream(), seen.findings().stream()).toList());
     }
 
     private boolean watch(RegisterLink registers, double loadTurns, Hand hand, TimeSource time) {
         try {
             if (Drive.over(registers, subject.drive(), time).sample().state().phase() == DriveState.Phase.ENABLED) {
-                notes.notProven("Not moved by hand: the drive gives torque. Switch it off, secure the load, and repeat");
+                notes.notProven(
+                        "Not moved by hand: the drive gives torque. Switch it off, secure the load, and repeat");
                 return false;
             }
             Surroundings before = look(registers);
@@ -135,7 +134,7 @@ public final class HandMove {
                     + " Correct scale.direction of axis " + subject.axis() + " in the site file");
             return false;
         }
-        List<Reading> others = Diagnosis.explain(position, false, layout -> fits(layout, before, away, back)).stream()
+        List<Reading> others = Diagnosis.explain(position, layout -> fits(layout, before, away, back)).stream()
                 .filter(reading -> !reading.changes().contains(Change.SCALE))
                 .toList();
         String path = "signals." + SignalNames.POSITION;
@@ -147,8 +146,8 @@ public final class HandMove {
                         .toList(),
                 others.stream()
                         .limit(1)
-                        .flatMap(reading ->
-                                new Corrections(subject.places()).of(path, position, reading, true).stream())
+                        .flatMap(
+                                reading -> new Corrections(subject.places()).of(path, position, reading, true).stream())
                         .map(Correction::printed)
                         .toList());
         return false;

@@ -150,8 +150,9 @@ final class Limits {
             }
             notes.fact("Communication watchdog", print(read.get()) + " as read, " + print(timeout) + " as declared");
             if (read.get().isZero()) {
-                notes.wrong("The communication watchdog is switched off in the drive (it reads 0); the description says "
-                        + print(timeout) + ". A lost link would not stop the axis");
+                notes.wrong(
+                        "The communication watchdog is switched off in the drive (it reads 0); the description says "
+                                + print(timeout) + ". A lost link would not stop the axis");
                 return;
             }
             // A hundredth covers the rounding of the register.

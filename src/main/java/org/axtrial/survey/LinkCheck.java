@@ -181,7 +181,8 @@ public final class LinkCheck {
         }
         if (!answering.isEmpty()) {
             notes.wrong("Wrong unit id: unit " + subject.unit() + " keeps silent, but at the same address unit "
-                    + answering.get(0) + " answers. Compare the unit id in the drive with endpoint.unit in the site file");
+                    + answering.get(0)
+                    + " answers. Compare the unit id in the drive with endpoint.unit in the site file");
         }
     }
 
@@ -193,23 +194,24 @@ public final class LinkCheck {
                 .count();
         notes.fact("Values as expected", met + " of " + map.checks().size());
         if (map.isAnotherDrive()) {
-            notes.wrong(
-                    "Wrong drive: no constant of " + subject.drive().type()
-                            + " is here, nor anywhere beside its place. "
-                            + String.join(". ", map.wrong().stream().map(ValueCheck::told).toList())
-                            + ". Check the address and which drive is wired to it");
+            notes.wrong("Wrong drive: no constant of " + subject.drive().type()
+                    + " is here, nor anywhere beside its place. "
+                    + String.join(
+                            ". ", map.wrong().stream().map(ValueCheck::told).toList())
+                    + ". Check the address and which drive is wired to it");
         } else {
             map.causeTold().ifPresent(notes::wrong);
-            map.wrong().forEach(check -> notes.wrong(
-                    capital(check.told()) + ". Around it stand "
-                            + check.around().printed(check.declared())
-                            + (check.explanations().isEmpty()
-                                    ? ". No other reading of these registers explains it"
-                                    : ""),
-                    map.explanations(check).stream().map(check::told).toList(),
-                    map.corrections(check, subject.places()).stream()
-                            .map(Correction::printed)
-                            .toList()));
+            map.wrong()
+                    .forEach(check -> notes.wrong(
+                            capital(check.told()) + ". Around it stand "
+                                    + check.around().printed(check.declared())
+                                    + (check.explanations().isEmpty()
+                                            ? ". No other reading of these registers explains it"
+                                            : ""),
+                            map.explanations(check).stream().map(check::told).toList(),
+                            map.corrections(check, subject.places()).stream()
+                                    .map(Correction::printed)
+                                    .toList()));
         }
         map.checks().stream()
                 .filter(check -> whole && check.state() == ValueCheck.State.PROVES_NOTHING)

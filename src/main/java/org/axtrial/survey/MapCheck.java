@@ -152,8 +152,8 @@ final class MapCheck {
     }
 
     private int rank(ValueCheck check, Reading reading) {
-        if (cause.filter(signature -> wrong().size() > 1
-                        && Signature.of(check, reading).equals(signature))
+        if (cause.filter(signature ->
+                        wrong().size() > 1 && Signature.of(check, reading).equals(signature))
                 .isPresent()) {
             return 0;
         }
@@ -188,7 +188,7 @@ final class MapCheck {
         Map<Signature, Double> weights = new LinkedHashMap<>();
         for (ValueCheck check : wrong) {
             check.explanations().stream()
-                    .peek(reading -> weights.putIfAbsent(Signature.of(check, reading), reading.weight(check.isConstant())))
+                    .peek(reading -> weights.putIfAbsent(Signature.of(check, reading), reading.weight()))
                     .map(reading -> Signature.of(check, reading))
                     .distinct()
                     .forEach(signature -> votes.merge(signature, 1, Integer::sum));

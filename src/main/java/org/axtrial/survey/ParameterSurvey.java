@@ -35,8 +35,7 @@ public final class ParameterSurvey {
         for (SignalSpec parameter : subject.drive().parameters()) {
             values.add(read(parameter, link));
         }
-        return new Snapshot.AxisValues(
-                subject.axis(), subject.drive().type(), subject.peer(), values);
+        return new Snapshot.AxisValues(subject.axis(), subject.drive().type(), subject.peer(), values);
     }
 
     private static Snapshot.Value read(SignalSpec parameter, RegisterLink link) throws LinkException {
@@ -53,11 +52,7 @@ public final class ParameterSurvey {
                     number ? "" : "holds no number");
         } catch (DriveRefusedException e) {
             return new Snapshot.Value(
-                    parameter.name(),
-                    OptionalDouble.empty(),
-                    parameter.unit(),
-                    "",
-                    String.valueOf(e.getMessage()));
+                    parameter.name(), OptionalDouble.empty(), parameter.unit(), "", String.valueOf(e.getMessage()));
         }
     }
 
@@ -68,8 +63,8 @@ public final class ParameterSurvey {
                 subject.drive().type(),
                 subject.peer(),
                 subject.drive().parameters().stream()
-                        .map(parameter -> new Snapshot.Value(
-                                parameter.name(), OptionalDouble.empty(), parameter.unit(), "", why))
+                        .map(parameter ->
+                                new Snapshot.Value(parameter.name(), OptionalDouble.empty(), parameter.unit(), "", why))
                         .toList());
     }
 
@@ -114,8 +109,7 @@ public final class ParameterSurvey {
         }
         return same(was.get(), is)
                 ? Optional.empty()
-                : Optional.of(
-                        new Difference(Kind.CHANGED, axis, name, was.get().toString(), is.toString()));
+                : Optional.of(new Difference(Kind.CHANGED, axis, name, was.get().toString(), is.toString()));
     }
 
     private static boolean same(Quantity was, Quantity is) {

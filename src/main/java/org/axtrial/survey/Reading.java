@@ -38,14 +38,16 @@ record Reading(SignalSpec layout, Set<Change> changes) {
                 Collections.unmodifiableSet(changes.isEmpty() ? EnumSet.noneOf(Change.class) : EnumSet.copyOf(changes));
     }
 
-    /**
-     * How far it is from the description, to rank readings with as many changes.
-     *
-     * @param exact whether it explains an exact value; if not, other registers than the declared ones weigh more
-     */
-    double weight(boolean exact) {
-        boolean elsewhere = changes.contains(Change.ADDRESS) || changes.contains(Change.TABLE);
-        return changes.stream().mapToDouble(Change::weight).sum() + (!exact && elsewhere ? 1 : 0);
+    /** How far it is from the description, to rank readings with as many changes. */
+    double weight() {
+        return changes.stream().mapToDouble(Change::weight).sum();
+    }
+
+    /** Whether it needs no other registers than those of the declared place. */
+    boolean isWithin(SignalSpec declared) {
+        return layout.table() == declared.table()
+                && layout.address() >= declared.address()
+                && layout.address() + layout.registers() <= declared.address() + declared.registers();
     }
 
     /** Every reading that differs from the description by one to three changes, in no order. */

@@ -32,6 +32,7 @@ final class TimedReads {
     private final Notes notes;
     /** Whether slow replies count; a few looks tell nothing of times. */
     private final boolean judgesTimes;
+
     private final Map<String, int[]> last = new LinkedHashMap<>();
     private final Set<String> changed = new LinkedHashSet<>();
     private Optional<Long> firstSerial = Optional.empty();
@@ -80,8 +81,7 @@ final class TimedReads {
     /** The reads of a look; a drive that does not show gaps is read around them, as the sampler does. */
     private Optional<ReadPlan> plan() {
         DriveDescription drive = subject.drive();
-        List<SignalSpec> sampled = Stream.concat(
-                        SignalNames.SAMPLED.stream(), Stream.of(SignalNames.LIFE_COUNTER))
+        List<SignalSpec> sampled = Stream.concat(SignalNames.SAMPLED.stream(), Stream.of(SignalNames.LIFE_COUNTER))
                 .flatMap(name -> drive.value(name).stream())
                 .toList();
         String refused = "";
@@ -158,7 +158,8 @@ final class TimedReads {
         notes.fact(
                 "Looks",
                 tries + " at " + plan.slots().size() + " signals, "
-                        + plan.blocks().size() + (plan.blocks().size() == 1 ? " block read each" : " block reads each"));
+                        + plan.blocks().size()
+                        + (plan.blocks().size() == 1 ? " block read each" : " block reads each"));
         if (nanos.length > 0) {
             Times times = Times.of(nanos);
             notes.fact("Reply time, half of all looks", Printing.ms(times.quantile(0.5)));
@@ -167,7 +168,8 @@ final class TimedReads {
             if (judgesTimes && times.quantile(0.99) > subject.samplePeriod().toNanos()) {
                 notes.notProven("The link is too slow for the sample period: 99 % of the looks take up to "
                         + Printing.ms(times.quantile(0.99)) + ", and samplePeriod is "
-                        + Printing.ms(subject.samplePeriod().toNanos()) + ". Raise samplePeriod, or find what slows the link");
+                        + Printing.ms(subject.samplePeriod().toNanos())
+                        + ". Raise samplePeriod, or find what slows the link");
             }
         }
         notes.fact("Errors", errors + " of " + tries);

@@ -56,8 +56,9 @@ public final class Together {
         List<String> answering =
                 after.stream().filter(axis -> !lost.getOrDefault(axis, false)).toList();
         if (!answering.isEmpty()) {
-            return "Only " + head + " is lost, and " + answering.get(0) + " behind it answers: the cable is good. Look at "
-                    + head + " itself, its address and its Modbus settings";
+            return "Only " + head + " is lost, and " + answering.get(0)
+                    + " behind it answers: the cable is good. Look at " + head
+                    + " itself, its address and its Modbus settings";
         }
         String where = before.map(axis -> "look at axis " + axis + " and the cable behind it")
                 .orElse("look at the cable that leads to " + head + ", and at " + head + " itself");
@@ -92,10 +93,11 @@ public final class Together {
                 String all = links.stream()
                         .map(link -> link.axis() + " (" + link.peer() + ")")
                         .collect(Collectors.joining(" and "));
-                links.forEach(link -> told.put(
-                        link.axis(),
-                        "One drive answers for several axes: " + all + " tell the same serial number " + serial
-                                + ". Two addresses lead to one drive; a motion of one axis would move another's motor"));
+                links.forEach(
+                        link -> told.put(
+                                link.axis(),
+                                "One drive answers for several axes: " + all + " tell the same serial number " + serial
+                                        + ". Two addresses lead to one drive; a motion of one axis would move another's motor"));
             }
         });
         return told;

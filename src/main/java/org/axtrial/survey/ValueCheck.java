@@ -99,7 +99,8 @@ record ValueCheck(
             how.add("in the " + Corrections.name(layout.table()) + " registers, at " + layout.place());
         }
         if (layout.type() != declared.type()) {
-            how.add("as " + layout.type().spelling() + " instead of " + declared.type().spelling());
+            how.add("as " + layout.type().spelling() + " instead of "
+                    + declared.type().spelling());
         }
         if (reading.changes().contains(Change.WORD_ORDER)) {
             how.add("with the words swapped");
