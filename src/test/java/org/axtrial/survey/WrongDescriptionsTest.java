@@ -102,9 +102,9 @@ class WrongDescriptionsTest {
                         Change.ADDRESS),
                 c(
                         "firmware one lower",
-                        "firmware:            { address: 6",
-                        "firmware:            { address: 5",
-                        "identity.firmware.address: 5 → 6",
+                        "firmware:            { address: 8",
+                        "firmware:            { address: 7",
+                        "identity.firmware.address: 7 → 8",
                         Change.ADDRESS),
                 c(
                         "word order",
@@ -132,8 +132,8 @@ class WrongDescriptionsTest {
                         Change.SIGN),
                 c(
                         "width",
-                        "firmware:            { address: 6, type: uint16",
-                        "firmware:            { address: 6, type: uint32",
+                        "firmware:            { address: 8, type: uint16",
+                        "firmware:            { address: 8, type: uint32",
                         "identity.firmware.type: uint32 → uint16",
                         Change.WIDTH),
                 c(
@@ -298,7 +298,7 @@ class WrongDescriptionsTest {
         String more = mistake.drive().equals("type-c.yaml") ? MORE_C : MORE_D;
         String text = Files.readString(Path.of("test-scripts/drives").resolve(mistake.drive())) + more;
         // Away from the code, so that a value one register further does not run into it; the loader would say so first.
-        text = text.replace("firmware:            { address: 2,", "firmware:            { address: 6,")
+        text = text.replace("firmware:            { address: 2,", "firmware:            { address: 8,")
                 .replace("firmware:            { reference: 30103,", "firmware:            { reference: 30107,");
         Path file = folder.resolve(mistake.drive());
         Files.writeString(file, spoil.apply(text));
