@@ -136,6 +136,10 @@ final class ArchitectureRules {
         return dependOn("j2mod", name -> name.startsWith("com.ghgande.j2mod."), "link");
     }
 
+    ArchRule serialLibraryOnlyInLink() {
+        return dependOn("jSerialComm", name -> name.startsWith("com.fazecast."), "link");
+    }
+
     ArchRule scriptLibraryOnlyInScript() {
         return dependOn("GraalVM", name -> name.startsWith("org.graalvm."), "script");
     }

@@ -21,6 +21,9 @@ import java.util.Optional;
  * @param maxConnections TCP connections the drive accepts at once, at least 1
  * @param watchdog communication watchdog, empty if the drive has none
  * @param expectations what signals and parameters are expected to read, by name; those without one may read anything
+ * @param deviceIdentification texts by object id that the drive answers to function 43, MEI type 14 (MODBUS Application
+ *     Protocol V1.1b3, 6.21): ASCII, at most 244 characters each; empty if the drive does not know the function, else
+ *     at least the objects 0, 1 and 2
  */
 public record DriveDescription(
         String type,
@@ -33,9 +36,24 @@ public record DriveDescription(
         int maxReadRegisters,
         int maxConnections,
         Optional<Watchdog> watchdog,
-        Map<String, Expectation> expectations) {
+        Map<String, Expectation> expectations,
+        Map<Integer, String> deviceIdentification) {
+
+    /** The longest text that fits a reply: 253 bytes less 7 of the head and 2 of the object. */
+    public static final int LONGEST_IDENTIFICATION = 244;
 
     public DriveDescription {
+        deviceIdentification = java.util.Collections.unmodifiableMap(new java.util.TreeMap<>(deviceIdentification));
+        if (!deviceIdentification.isEmpty() && !deviceIdentification.keySet().containsAll(List.of(0, 1, 2))) {
+            throw new IllegalArgumentException(
+                    "a device identification has the objects 0, 1 and 2, got " + deviceIdentification.keySet());
+        }
+        deviceIdentification.forEach((id, text) -> {
+            if (id < 0 || id > 255 || !isIdentification(text)) {
+                throw new IllegalArgumentException("object " + id + " of the device identification is no ASCII text of 1 … "
+                        + LONGEST_IDENTIFICATION + " characters: \"" + text + "\"");
+            }
+        });
         signals = java.util.Collections.unmodifiableMap(new java.util.LinkedHashMap<>(signals));
         statusBits = java.util.Collections.unmodifiableMap(new java.util.LinkedHashMap<>(statusBits));
         commands = java.util.Collections.unmodifiableMap(new java.util.LinkedHashMap<>(commands));
@@ -50,7 +68,7 @@ public record DriveDescription(
         }
     }
 
-    /** A drive type whose signals and parameters may read anything. */
+    /** A drive type whose signals and parameters may read anything, and that does not know function 43. */
     public DriveDescription(
             String type,
             CommandStyle style,
@@ -73,6 +91,7 @@ public record DriveDescription(
                 maxReadRegisters,
                 maxConnections,
                 watchdog,
+                Map.of(),
                 Map.of());
     }
 
@@ -82,6 +101,30 @@ public record DriveDescription(
                 .or(() -> parameters.stream()
                         .filter(parameter -> parameter.name().equals(name))
                         .findFirst());
+    }
+
+    /** The same drive type, answering function 43 with these texts. */
+    public DriveDescription withDeviceIdentification(Map<Integer, String> objects) {
+        return new DriveDescription(
+                type,
+                style,
+                signals,
+                statusBits,
+                commands,
+                identity,
+                parameters,
+                maxReadRegisters,
+                maxConnections,
+                watchdog,
+                expectations,
+                objects);
+    }
+
+    /** Whether a text can be an object of a device identification. */
+    public static boolean isIdentification(String text) {
+        return !text.isEmpty()
+                && text.length() <= LONGEST_IDENTIFICATION
+                && text.chars().allMatch(letter -> letter >= ' ' && letter <= '~');
     }
 
     /**

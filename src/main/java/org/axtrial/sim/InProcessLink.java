@@ -4,8 +4,10 @@ import java.io.IOException;
 import java.time.Duration;
 import java.util.Arrays;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.SplittableRandom;
+import org.axtrial.link.DeviceIdentification;
 import org.axtrial.link.DriveRefusedException;
 import org.axtrial.link.LinkException;
 import org.axtrial.link.LinkLostException;
@@ -192,6 +194,14 @@ public final class InProcessLink implements RegisterLink {
             case TARGET_SILENT -> "exception 0B, the device behind the gateway does not answer";
             default -> String.format(Locale.ROOT, "exception %02X", code);
         };
+    }
+
+    @Override
+    public DeviceIdentification identify() {
+        Map<Integer, String> objects = drive.description().deviceIdentification();
+        return objects.isEmpty()
+                ? new DeviceIdentification.NotTold(peer() + " does not know function 43")
+                : new DeviceIdentification.Told(IdentificationServer.conformity(objects), objects);
     }
 
     @Override

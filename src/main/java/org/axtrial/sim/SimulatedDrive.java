@@ -39,6 +39,7 @@ public final class SimulatedDrive {
     private final Firmware firmware;
     private final RegisterImage image = new RegisterImage();
     private final RegisterServer server;
+    private final IdentificationServer identification;
     private final Map<Integer, Integer> writes = new HashMap<>();
 
     private long nanos;
@@ -85,6 +86,7 @@ public final class SimulatedDrive {
         applyStartValues(startValues, problems);
         writes.clear();
         refuse(problems);
+        this.identification = new IdentificationServer(description.deviceIdentification());
         this.server = new RegisterServer(image, description.maxReadRegisters(), this::written);
     }
 
@@ -241,7 +243,9 @@ public final class SimulatedDrive {
         synchronized (lock) {
             requests++;
             heardNanos = nanos;
-            return server.answer(requestPdu);
+            return identification.answers(requestPdu)
+                    ? identification.answer(requestPdu)
+                    : server.answer(requestPdu);
         }
     }
 

@@ -23,6 +23,16 @@ import org.axtrial.registers.ValueType;
 final class DriveReader {
 
     private static final List<String> STATUS_BITS = List.of("ready", "enabled", "fault", "moving", "inPosition");
+    /** Keys of the device identification by object id. Source: MODBUS Application Protocol V1.1b3, 6.21. */
+    private static final List<String> IDENTIFICATION = List.of(
+            "vendorName",
+            "productCode",
+            "revision",
+            "vendorUrl",
+            "productName",
+            "modelName",
+            "userApplicationName");
+
     private static final List<String> COMMANDS = List.of("enable", "disable", "stop", "resetFault");
 
     private final YamlDocument document;
@@ -68,6 +78,7 @@ final class DriveReader {
         int maxRead = (int) top.integer("maxReadRegisters").orElse(125);
         int maxConnections = (int) top.integer("maxConnections").orElse(1);
         Optional<Watchdog> watchdog = watchdog();
+        Map<Integer, String> deviceIdentification = deviceIdentification();
         if (!document.isClean()) {
             return Optional.empty();
         }
@@ -82,7 +93,27 @@ final class DriveReader {
                 maxRead,
                 maxConnections,
                 watchdog,
-                expectations));
+                expectations,
+                deviceIdentification));
+    }
+
+    private Map<Integer, String> deviceIdentification() {
+        YamlMap map = top.map("deviceIdentification");
+        Map<Integer, String> objects = new LinkedHashMap<>();
+        for (int id = 0; id < IDENTIFICATION.size(); id++) {
+            String key = IDENTIFICATION.get(id);
+            Optional<String> text = map.text(key);
+            if (text.isPresent() && !DriveDescription.isIdentification(text.get())) {
+                map.problem(
+                        key,
+                        "expected up to " + DriveDescription.LONGEST_IDENTIFICATION
+                                + " letters, digits and signs of ASCII, which is all the protocol carries, found \""
+                                + text.get() + "\"");
+            } else if (text.isPresent()) {
+                objects.put(id, text.get());
+            }
+        }
+        return objects;
     }
 
     private Map<String, SignalSpec> signals() {

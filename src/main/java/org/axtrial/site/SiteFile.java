@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
+import org.axtrial.link.Transport;
 
 /** Loads a site file with the drive descriptions it names. */
 public final class SiteFile {
@@ -106,13 +107,17 @@ public final class SiteFile {
         DriveShelf drives = new DriveShelf(document);
         Map<String, String> names = new HashMap<>();
         Map<String, String> endpoints = new HashMap<>();
+        Map<String, Transport> lines = new HashMap<>();
         List<YamlMap> blocks = top.blocks("axes");
         for (int i = 0; i < blocks.size(); i++) {
             YamlMap map = blocks.get(i);
             AxisReader reader = new AxisReader(map, drives, i + 1L);
             reader.read().ifPresent(result::add);
             once(map, "name", reader.name(), names, "the name");
-            reader.peer().ifPresent(peer -> once(map, "endpoint", peer, endpoints, "the endpoint"));
+            reader.endpoint().ifPresent(end -> {
+                once(map, "endpoint", end.peer(), endpoints, "the endpoint");
+                oneWay(map, end.transport(), lines);
+            });
         }
         return result;
     }
@@ -153,6 +158,20 @@ public final class SiteFile {
         String first = seen.putIfAbsent(value, map.path());
         if (first != null) {
             map.problem(key, what + " " + value + " is taken by " + first);
+        }
+    }
+
+    /** One port cannot be spoken to in two ways at the same time. */
+    private static void oneWay(YamlMap map, Transport transport, Map<String, Transport> lines) {
+        String line = transport instanceof Transport.RtuOverTcp gateway
+                ? gateway.host() + ":" + gateway.port()
+                : transport.place();
+        Transport first = lines.putIfAbsent(line, transport);
+        if (first != null && !first.equals(transport)) {
+            map.problem(
+                    "endpoint",
+                    "another axis reaches " + line + " with another transport or other serial settings; all drives on"
+                            + " one line share one connection, so say the same for each but the unit");
         }
     }
 

@@ -1,18 +1,13 @@
 package org.axtrial.site;
 
-import java.io.IOException;
-import java.util.ArrayDeque;
-import java.util.ArrayList;
-import java.util.Deque;
 import java.util.HashMap;
-import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.axtrial.link.LinkLostException;
-import org.axtrial.link.ModbusTcpLink;
 import org.axtrial.link.RegisterLink;
+import org.axtrial.link.SharedConnection;
+import org.axtrial.link.Transport;
 import org.axtrial.sim.SimulatedDrive;
-import org.axtrial.sim.SimulatedServer;
 import org.axtrial.time.SystemTime;
 
 /**
@@ -23,11 +18,13 @@ public final class SiteLinks implements AutoCloseable {
 
     private static final String LOOPBACK = "127.0.0.1";
 
-    private final Deque<SimulatedServer> servers = new ArrayDeque<>();
-    private final Map<String, SimulatedServer> byAxis = new HashMap<>();
-    private final Map<String, SimulatedDrive> drives = new HashMap<>();
+    private final Optional<SimulatedSite> simulated;
+    /** A serial line can be opened once only, so that its links share it. */
+    private final Map<Transport, SharedConnection> lines = new HashMap<>();
 
-    private SiteLinks() {}
+    private SiteLinks(Optional<SimulatedSite> simulated) {
+        this.simulated = simulated;
+    }
 
     /**
      * Makes the drives reachable; contacts none.
@@ -36,63 +33,47 @@ public final class SiteLinks implements AutoCloseable {
      * @throws RigException if a drive cannot be simulated; nothing stays open
      */
     public static SiteLinks of(Site site, How how) throws RigException {
-        SiteLinks links = new SiteLinks();
-        List<String> troubles = new ArrayList<>();
-        for (SiteAxis axis : how == How.REAL ? List.<SiteAxis>of() : site.axes()) {
-            try {
-                links.serve(axis);
-            } catch (IOException | MissingSimulationException e) {
-                troubles.add(axis.name() + ": " + e.getMessage());
-            }
-        }
-        if (!troubles.isEmpty()) {
-            links.close();
-            throw new RigException(troubles);
-        }
-        return links;
+        return new SiteLinks(
+                how == How.REAL ? Optional.empty() : Optional.of(SimulatedSite.start(site, LOOPBACK, 0)));
     }
 
-    private void serve(SiteAxis axis) throws IOException, MissingSimulationException {
-        SimulatedDrive drive = SimulatedSite.drive(axis);
-        SimulatedServer server =
-                SimulatedServer.start(LOOPBACK, 0, Map.of(axis.endpoint().unit(), drive));
-        servers.push(server);
-        byAxis.put(axis.name(), server);
-        drives.put(axis.name(), drive);
+    private Transport transport(SiteAxis axis) {
+        return simulated
+                .<Transport>map(site ->
+                        new Transport.Tcp(LOOPBACK, site.served(axis.name()).port()))
+                .orElse(axis.endpoint().transport());
     }
 
     /**
-     * Opens one connection to the device of an axis.
+     * Opens one connection to the device of an axis; on a serial line, one more link over the line.
      *
      * @param unit unit id to speak to, usually the one of the axis
-     * @throws LinkLostException if it cannot be made
+     * @throws LinkLostException if it cannot be made, or nothing can have that unit id there
      */
     public RegisterLink open(SiteAxis axis, int unit) throws LinkLostException {
-        SimulatedServer server = byAxis.get(axis.name());
-        Endpoint end = axis.endpoint();
-        return ModbusTcpLink.open(
-                server == null ? end.host() : LOOPBACK,
-                server == null ? end.port() : server.port(),
-                unit,
-                end.deadline(),
-                SystemTime.INSTANCE);
+        Transport to = transport(axis);
+        if (unit < to.lowestUnit() || unit > to.highestUnit()) {
+            throw new LinkLostException(to.place() + " has no unit " + unit);
+        }
+        SharedConnection connection = to instanceof Transport.Serial
+                ? lines.computeIfAbsent(to, line -> SharedConnection.to(line, SystemTime.INSTANCE))
+                : SharedConnection.to(to, SystemTime.INSTANCE);
+        return connection.open(unit, axis.endpoint().deadline());
     }
 
-    /** Host, port and unit that an axis is looked for at. */
+    /** Place and unit that an axis is looked for at. */
     public String peer(SiteAxis axis) {
-        SimulatedServer server = byAxis.get(axis.name());
-        Endpoint end = axis.endpoint();
-        return (server == null ? end.host() + ":" + end.port() : LOOPBACK + ":" + server.port()) + " unit "
-                + end.unit();
+        return transport(axis).place() + " unit " + axis.endpoint().unit();
     }
 
     /** The simulated drive of an axis; empty for a real one. */
     public Optional<SimulatedDrive> simulated(String axis) {
-        return Optional.ofNullable(drives.get(axis));
+        return simulated.map(site -> site.simulated(axis));
     }
 
     @Override
     public void close() {
-        servers.forEach(SimulatedServer::close);
+        lines.values().forEach(SharedConnection::close);
+        simulated.ifPresent(SimulatedSite::close);
     }
 }

@@ -5,6 +5,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import org.axtrial.evidence.LinkRecord;
+import org.axtrial.link.DeviceIdentification;
+import org.axtrial.link.DriveRefusedException;
 import org.axtrial.link.LinkException;
 import org.axtrial.link.LinkTrouble;
 import org.axtrial.link.RegisterLink;
@@ -103,6 +105,7 @@ public final class LinkCheck {
             if (!answers(link, door)) {
                 return result(true);
             }
+            deviceIdentification(link);
             MapCheck map = values(link, true);
             identitySerial(link);
             boolean stands = new TimedReads(subject, link, time, notes, true).run(scope.reads());
@@ -236,6 +239,25 @@ public final class LinkCheck {
 
     static String capital(String text) {
         return text.isEmpty() ? text : Character.toUpperCase(text.charAt(0)) + text.substring(1);
+    }
+
+    /** What the drive says of itself by function 43, where it knows it; nothing is proven by that. */
+    private void deviceIdentification(RegisterLink link) throws LinkException {
+        String name = "Device identification";
+        try {
+            DeviceIdentification told = link.identify();
+            if (told instanceof DeviceIdentification.Told said) {
+                notes.fact(name, String.join(", ", said.objects().values()));
+            } else if (told instanceof DeviceIdentification.NotTold not) {
+                notes.fact(name, "not told: " + not.reason());
+            }
+        } catch (DriveRefusedException e) {
+            notes.fact(name, "not told: " + e.getMessage());
+        } catch (LinkException e) {
+            // Some drives are silent when they do not know a function; the link is made anew for what follows.
+            notes.fact(name, "no reply to function 43");
+            link.reconnect();
+        }
     }
 
     private void identitySerial(RegisterLink link) throws LinkException {
