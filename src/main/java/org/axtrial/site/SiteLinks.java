@@ -33,8 +33,7 @@ public final class SiteLinks implements AutoCloseable {
      * @throws RigException if a drive cannot be simulated; nothing stays open
      */
     public static SiteLinks of(Site site, How how) throws RigException {
-        return new SiteLinks(
-                how == How.REAL ? Optional.empty() : Optional.of(SimulatedSite.start(site, LOOPBACK, 0)));
+        return new SiteLinks(how == How.REAL ? Optional.empty() : Optional.of(SimulatedSite.start(site, LOOPBACK, 0)));
     }
 
     private Transport transport(SiteAxis axis) {
