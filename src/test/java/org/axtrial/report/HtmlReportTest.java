@@ -255,8 +255,8 @@ class HtmlReportTest {
                 .orElseThrow()
                 .traces()
                 .get(0);
-        TracePlots plots = new TracePlots(
-                "p", trace, TraceFile.read(folder, trace), List.of(), Conversion.SAME_DIMENSION);
+        TracePlots plots =
+                new TracePlots("p", trace, TraceFile.read(folder, trace), List.of(), Conversion.SAME_DIMENSION);
         assertThat(plots.svgs()).hasSize(2);
         assertThat(plots.caption()).startsWith("No check was made on this motion.");
     }
