@@ -29,6 +29,8 @@ final class DriveRegisters {
     private final RegisterLink link;
     private final DriveDescription description;
     private volatile boolean gapsMayBeRead = true;
+    /** What another drive at this address showed; empty while the right one answers. */
+    private volatile String stranger = "";
 
     DriveRegisters(RegisterLink link, DriveDescription description) {
         this.link = link;
@@ -129,6 +131,7 @@ final class DriveRegisters {
     }
 
     private Reply writeOne(List<Write> block) throws DriveException {
+        refuseStranger();
         SignalSpec first = block.get(0).signal();
         try {
             if (first.writeFunction() == 6) {
@@ -149,6 +152,39 @@ final class DriveRegisters {
         } catch (LinkException e) {
             throw wrapped("connecting", e);
         }
+        stranger = "";
+        stranger = difference();
+        refuseStranger();
+    }
+
+    /** Which identity constant reads otherwise; empty if all are right. */
+    private String difference() throws DriveException {
+        List<SignalSpec> constants = description.identity().stream()
+                .map(DriveDescription.IdentityConstant::signal)
+                .toList();
+        if (constants.isEmpty()) {
+            return "";
+        }
+        Look look = read(constants);
+        for (DriveDescription.IdentityConstant constant : description.identity()) {
+            SignalSpec signal = constant.signal();
+            double shown = value(signal, words(look, signal));
+            if (Math.abs(shown - constant.expected()) > Math.abs(signal.scale()) / 2) {
+                return signal.name() + " at " + signal.place() + " reads " + shown + " instead of "
+                        + constant.expected();
+            }
+        }
+        return "";
+    }
+
+    /** Nothing goes to a drive that is not the one described, not even a read that somebody could take for the axis's. */
+    private void refuseStranger() throws DriveUnreachableException {
+        if (!stranger.isEmpty()) {
+            throw new DriveUnreachableException(
+                    link.peer() + ": another drive answers, " + stranger
+                            + "; nothing more is sent to it. Check address and unit id, and what was plugged where",
+                    new IllegalStateException(stranger));
+        }
     }
 
     private ReadPlan plan(Collection<SignalSpec> wanted) {
@@ -159,6 +195,7 @@ final class DriveRegisters {
         List<int[]> blocks = new ArrayList<>();
         long sent = 0;
         long replied = 0;
+        refuseStranger();
         for (ReadPlan.Block block : plan.blocks()) {
             try {
                 Reply reply = link.read(block.table().readFunction(), block.address(), block.count());

@@ -63,12 +63,15 @@ public final class Rig implements AutoCloseable {
             case SIMULATED -> {
                 SimulatedServer server =
                         serve(SimulatedSite.drive(axis), axis.endpoint().unit());
+                axis.faults().forEach(server::fault);
                 connect(axis, LOOPBACK, server.port()).arm();
             }
             case REHEARSAL -> {
                 VirtualTime time = new VirtualTime(Instant.EPOCH);
-                add(axis, keep(new InProcessLink(SimulatedSite.drive(axis), time)), time)
-                        .arm();
+                InProcessLink link = keep(new InProcessLink(
+                        SimulatedSite.drive(axis), time, axis.endpoint().deadline()));
+                axis.faults().forEach(link::fault);
+                add(axis, link, time).arm();
             }
         }
     }

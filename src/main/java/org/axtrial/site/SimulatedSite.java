@@ -58,6 +58,7 @@ public final class SimulatedSite implements AutoCloseable {
         int unit = axis.endpoint().unit();
         SimulatedServer server = SimulatedServer.start(host, port, Map.of(unit, drive(axis)));
         servers.add(server);
+        axis.faults().forEach(server::fault);
         served.add(new Served(axis.name(), axis.drive().type(), server.port(), unit));
     }
 
