@@ -69,6 +69,11 @@ public final class InProcessLink implements RegisterLink {
         faults.clear();
     }
 
+    /** Requests that have come in, whatever became of them, by function code and first address. */
+    public long frames(int function, int address) {
+        return faults.frames(function, address);
+    }
+
     @Override
     public synchronized Reply read(int readFunction, int address, int count) throws LinkException {
         if (readFunction != RegisterServer.READ_HOLDING && readFunction != RegisterServer.READ_INPUT) {

@@ -11,7 +11,6 @@ import java.util.HashSet;
 import java.util.Map;
 import java.util.Set;
 import java.util.concurrent.atomic.AtomicInteger;
-import java.util.concurrent.atomic.AtomicLong;
 import org.axtrial.time.SystemTime;
 import org.axtrial.time.TimeSource;
 import org.slf4j.Logger;
@@ -41,7 +40,6 @@ public final class SimulatedServer implements AutoCloseable {
     private final Thread acceptor;
     private final Thread stepper;
     private final AtomicInteger turnedAway = new AtomicInteger();
-    private final AtomicLong frames = new AtomicLong();
     private volatile boolean closed;
 
     private SimulatedServer(ServerSocket listener, Map<Integer, SimulatedDrive> byUnit) {
@@ -186,7 +184,6 @@ public final class SimulatedServer implements AutoCloseable {
         if (drive == null) {
             return new WireOutcome.Nothing();
         }
-        frames.incrementAndGet();
         advance(unit, drive);
         WireOutcome outcome = faults.pass(request, drive);
         if (outcome instanceof WireOutcome.Taken taken) {
@@ -195,9 +192,14 @@ public final class SimulatedServer implements AutoCloseable {
         return outcome;
     }
 
-    /** Requests for its drives that have come in, whatever became of them. */
-    public long frames() {
-        return frames.get();
+    /**
+     * Requests that have come in for its drives, whatever became of them.
+     *
+     * @param function function code
+     * @param address first address of the request, zero-based
+     */
+    public long frames(int function, int address) {
+        return faults.frames(function, address);
     }
 
     /** Ends all connections and threads and waits for them; the drives stand still from then on. */

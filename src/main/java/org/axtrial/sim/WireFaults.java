@@ -15,6 +15,7 @@ final class WireFaults {
     private static final int OTHER_FUNCTION = 0x2B;
 
     private final List<Armed> armed = new ArrayList<>();
+    private final Map<Integer, Long> frames = new HashMap<>();
     private boolean otherDrive;
 
     private static final class Armed {
@@ -53,6 +54,7 @@ final class WireFaults {
 
     /** Sends a request through the faults to a drive that has been brought to the present. */
     synchronized WireOutcome pass(byte[] request, SimulatedDrive drive) {
+        frames.merge(key(request[0] & 0xFF, request.length < 3 ? 0 : RegisterServer.word(request, 1)), 1L, Long::sum);
         Duration slower = Duration.ZERO;
         Optional<Armed> struck = Optional.empty();
         for (Iterator<Armed> each = armed.iterator(); each.hasNext(); ) {
@@ -74,6 +76,15 @@ final class WireFaults {
             }
         }
         return struck.isEmpty() ? sound(request, drive, slower) : strike(struck.get(), request, drive, slower);
+    }
+
+    /** Requests of a function code for a first address that have come in, whatever became of them. */
+    synchronized long frames(int function, int address) {
+        return frames.getOrDefault(key(function, address), 0L);
+    }
+
+    private static int key(int function, int address) {
+        return function << 16 | address;
     }
 
     private WireOutcome strike(Armed struck, byte[] request, SimulatedDrive drive, Duration slower) {
