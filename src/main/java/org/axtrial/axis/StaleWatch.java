@@ -18,7 +18,11 @@ final class StaleWatch {
     private final AxisSetup setup;
     private final double window;
     private DoubleUnaryOperator ordered = seconds -> 0;
+    /** A speed that would leave the window so many times over contradicts a position that stands. */
+    private static final double CONTRADICTION = 20;
+
     private boolean watching;
+    private boolean everOrdered;
     private boolean moved;
     private double position;
     private OptionalDouble demand = OptionalDouble.empty();
@@ -39,6 +43,7 @@ final class StaleWatch {
     void ordered(DoubleUnaryOperator path, AxisSample rest) {
         ordered = path;
         watching = true;
+        everOrdered = true;
         moved = false;
         since = 0;
         same = 0;
@@ -63,8 +68,17 @@ final class StaleWatch {
         }
         same++;
         double missed = ordered.applyAsDouble(Math.max(0, seconds - GRACE_SECONDS)) - ordered.applyAsDouble(since);
-        return watching && same >= SAMPLES && missed > 5 * window
-                ? Optional.of(text("for " + EnvelopeGuard.text(seconds - since, Unit.SECOND)))
+        if (same < SAMPLES) {
+            return Optional.empty();
+        }
+        String how = "for " + EnvelopeGuard.text(seconds - since, Unit.SECOND);
+        if (watching && missed > 5 * window) {
+            return Optional.of(text(how));
+        }
+        double contradicted = Math.abs(sample.speed()) * Math.min(seconds - since, GRACE_SECONDS);
+        return everOrdered && contradicted > CONTRADICTION * window
+                ? Optional.of(text(how + " while the speed reads "
+                        + EnvelopeGuard.text(sample.speed(), setup.unit().perSecond())))
                 : Optional.empty();
     }
 

@@ -267,15 +267,24 @@ public final class SimulatedDrive {
         }
     }
 
-    /** Acts on a request as a drive of the same type would that is not this one: its identity constants differ. */
+    /**
+     * Answers a request as another drive of the same type would: its identity constants differ and it takes no command.
+     * This one hears nothing of it.
+     */
     byte[] answerAsAnother(byte[] requestPdu) {
-        return answer(requestPdu, cell -> {
-            int[] words = cell.words().clone();
-            if (identity.contains(cell.spec())) {
-                words[words.length - 1] ^= 0x0001;
-            }
-            return words;
-        });
+        int function = requestPdu[0] & 0xFF;
+        if (function == RegisterServer.WRITE_SINGLE || function == RegisterServer.WRITE_MULTIPLE) {
+            return RegisterServer.exception(function, RegisterServer.SERVER_DEVICE_FAILURE);
+        }
+        synchronized (lock) {
+            return server.answer(requestPdu, cell -> {
+                int[] words = cell.words().clone();
+                if (identity.contains(cell.spec())) {
+                    words[words.length - 1] ^= 0x0001;
+                }
+                return words;
+            });
+        }
     }
 
     /** What every register shows now. */

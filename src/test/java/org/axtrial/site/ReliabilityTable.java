@@ -217,7 +217,9 @@ final class ReliabilityTable {
             return "outcome unknown; "
                     + (message.contains("It had acted")
                             ? "it had acted"
-                            : message.contains("has not changed") ? "it has not moved" : "out of sight");
+                            : message.contains("has not changed")
+                                    ? "it has not moved"
+                                    : message.contains("moving already") ? "it was moving" : "out of sight");
         }
         if (e instanceof AxisUnreachableException) {
             return message.contains("stale")
