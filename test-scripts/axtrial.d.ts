@@ -121,8 +121,10 @@ declare module "axtrial" {
         peakTorque(): Measurement;
         /** Root mean square of the torque, in percent of rated, if the drive reports it. */
         rmsTorque(): Measurement;
-        /** Largest position change while standing, a distance; of a dwell. */
+        /** Last position minus the first while standing, a distance; of a dwell. */
         drift(): Measurement;
+        /** Mean position at rest at the end of the record, on the zero of the axis; of a move or a dwell. */
+        restPosition(): Measurement;
         /** Mean of the speed that the drive itself reports in the steady part; of a speed hold. */
         reportedSpeed(): Measurement;
     }

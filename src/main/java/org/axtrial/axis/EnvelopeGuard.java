@@ -1,7 +1,7 @@
 package org.axtrial.axis;
 
 import java.math.BigDecimal;
-import java.math.MathContext;
+import java.math.RoundingMode;
 import java.util.Optional;
 import org.axtrial.quantity.Quantity;
 import org.axtrial.quantity.Unit;
@@ -150,12 +150,15 @@ final class EnvelopeGuard {
 
     /** A value for a message, to six digits. */
     static String text(double value, Unit unit) {
-        String number = Double.isFinite(value)
-                ? new BigDecimal(value)
-                        .round(new MathContext(6))
-                        .stripTrailingZeros()
-                        .toPlainString()
-                : Double.toString(value);
-        return number + " " + unit.printed();
+        return Double.isFinite(value) ? new Quantity(value, unit).printed(6) : Double.toString(value);
+    }
+
+    /** A position of an axis for a message, to one count of its position register. */
+    static String position(double value, AxisSetup setup) {
+        double count = setup.scale().convert(1, Unit.COUNT, setup.unit());
+        int decimals = Math.max(0, (int) Math.ceil(-Math.log10(count)));
+        double rounded =
+                new BigDecimal(value).setScale(decimals, RoundingMode.HALF_UP).doubleValue();
+        return new Quantity(rounded, setup.unit()).printed(12);
     }
 }

@@ -97,17 +97,17 @@ final class GuardedAxis implements Axis {
 
     @Override
     public Motion moveBy(Quantity distance, MoveOptions options) throws InterruptedException {
-        return atWork("a move by " + distance, () -> motions.moveBy(distance, options));
+        return atWork("a move by " + distance.printed(), () -> motions.moveBy(distance, options));
     }
 
     @Override
     public Motion moveTo(Quantity target, MoveOptions options) throws InterruptedException {
-        return atWork("a move to " + target, () -> motions.moveTo(target, options));
+        return atWork("a move to " + target.printed(), () -> motions.moveTo(target, options));
     }
 
     @Override
     public Motion holdSpeed(Quantity speed, Duration hold, MoveOptions options) throws InterruptedException {
-        return atWork("holding " + speed, () -> motions.holdSpeed(speed, hold, options));
+        return atWork("holding " + speed.printed(), () -> motions.holdSpeed(speed, hold, options));
     }
 
     @Override

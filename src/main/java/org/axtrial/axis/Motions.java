@@ -52,7 +52,7 @@ final class Motions {
         double by = inAxisUnit(distance);
         long counts = Math.round(setup.scale().toDrive(by, setup.unit(), Unit.COUNT));
         return move(
-                new Order(Motion.Kind.MOVE_BY, distance, "a move by " + distance, options),
+                new Order(Motion.Kind.MOVE_BY, distance, "a move by " + distance.printed(), options),
                 start -> start + by,
                 limits -> drive.startRelative(counts, limits));
     }
@@ -60,7 +60,7 @@ final class Motions {
     Motion moveTo(Quantity target, MoveOptions options) throws DriveException, InterruptedException {
         double to = inAxisUnit(target);
         return move(
-                new Order(Motion.Kind.MOVE_TO, target, "a move to " + target, options),
+                new Order(Motion.Kind.MOVE_TO, target, "a move to " + target.printed(), options),
                 start -> to,
                 limits -> drive.startAbsolute(sampler.registerCounts(to), limits));
     }
@@ -122,7 +122,7 @@ final class Motions {
     }
 
     Motion holdSpeed(Quantity speed, Duration hold, MoveOptions options) throws DriveException, InterruptedException {
-        Order order = new Order(Motion.Kind.HOLD_SPEED, speed, "holding " + speed, options);
+        Order order = new Order(Motion.Kind.HOLD_SPEED, speed, "holding " + speed.printed(), options);
         Ramp ramp = ramp(order, speed);
         checkHold(order, ramp, hold, lastPosition());
         requireEnabled(order);

@@ -78,7 +78,7 @@ final class SafeStop {
                     if (sampler.isDoubtful()) {
                         trouble = "the registers still show the same stale values";
                     } else if (watch.standsAt(sample) && (ordered || isWithoutTorque(sample))) {
-                        return report(true, "stands at " + EnvelopeGuard.text(sample.position(), setup.unit()));
+                        return report(true, "stands at " + EnvelopeGuard.position(sample.position(), setup));
                     }
                 } catch (DriveException e) {
                     trouble = String.valueOf(e.getMessage());

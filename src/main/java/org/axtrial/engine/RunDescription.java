@@ -45,6 +45,7 @@ final class RunDescription {
                 axis.driveType(),
                 how == How.REHEARSAL ? "in process" : rig.peer(axis.name()),
                 how != How.REAL,
+                axis.setup().scale(),
                 axis.facts());
     }
 }

@@ -2,6 +2,7 @@ package org.axtrial.evidence;
 
 import java.util.List;
 import java.util.Map;
+import org.axtrial.quantity.AxisScale;
 
 /**
  * What is known when a run begins: all that a reader needs beside the results.
@@ -46,6 +47,7 @@ public record RunInfo(
      * @param driveType from the drive description
      * @param peer host, port, unit
      * @param simulated whether a simulated drive answered
+     * @param scale how its counts become angle or length
      * @param facts scale, envelope, sample period and the like, printed, in order
      */
     public record AxisInfo(
@@ -54,6 +56,7 @@ public record RunInfo(
             String driveType,
             String peer,
             boolean simulated,
+            AxisScale scale,
             Map<String, String> facts) {}
 
     /**

@@ -51,10 +51,17 @@ public record RunSetup(
      * @param driveType from the drive description
      * @param peer host, port, unit
      * @param simulated whether a simulated drive answered
+     * @param scale how its counts become angle or length
      * @param facts scale, envelope, sample period and the like, printed
      */
     public record AxisUnderTest(
-            String name, String description, String driveType, String peer, boolean simulated, List<Fact> facts) {
+            String name,
+            String description,
+            String driveType,
+            String peer,
+            boolean simulated,
+            ScaleRecord scale,
+            List<Fact> facts) {
 
         public AxisUnderTest {
             facts = List.copyOf(facts);
@@ -83,6 +90,7 @@ public record RunSetup(
                                 axis.driveType(),
                                 axis.peer(),
                                 axis.simulated(),
+                                ScaleRecord.of(axis.scale()),
                                 Fact.list(axis.facts())))
                         .toList());
     }

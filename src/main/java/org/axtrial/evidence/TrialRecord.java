@@ -104,6 +104,13 @@ public record TrialRecord(
             double seconds,
             String detail) {
 
+        private static final String ORDINARY = "end of trial";
+
+        /** Whether this is the stop that ends every trial, and the axis was seen to stand: nothing to look into. */
+        public boolean isOrdinaryEnd() {
+            return ordered && standstill && reason.equals(ORDINARY);
+        }
+
         Stop withoutStamps() {
             return new Stop(Instant.EPOCH, axis, reason, ordered, standstill, seconds, detail);
         }

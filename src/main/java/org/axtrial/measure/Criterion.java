@@ -16,7 +16,7 @@ public sealed interface Criterion {
     /** Upper limit in {@link #unit}. */
     OptionalDouble upper();
 
-    /** As it stands in the report, for example {@code 1 rev ± 0.5 deg}. */
+    /** As it stands in the report, for example {@code 1 rev ± 0.5°}. */
     String printed();
 
     /**
@@ -24,7 +24,7 @@ public sealed interface Criterion {
      *
      * @param nominal the expected value
      * @param plusMinus the tolerance, positive, in the unit of {@code nominal}
-     * @param printed as the script gave it
+     * @param printed as it stands in the report
      */
     record Nominal(Quantity nominal, double plusMinus, String printed) implements Criterion {
 
@@ -69,7 +69,7 @@ public sealed interface Criterion {
 
         @Override
         public String printed() {
-            return "at most " + limit;
+            return "at most " + limit.printed();
         }
     }
 
@@ -92,7 +92,7 @@ public sealed interface Criterion {
 
         @Override
         public String printed() {
-            return "at least " + limit;
+            return "at least " + limit.printed();
         }
     }
 
@@ -127,7 +127,7 @@ public sealed interface Criterion {
 
         @Override
         public String printed() {
-            return "between " + low + " and " + high;
+            return "between " + low.printed() + " and " + high.printed();
         }
     }
 }

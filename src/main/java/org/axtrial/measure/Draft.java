@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.axtrial.quantity.Unit;
+import org.axtrial.trace.Channel;
 import org.axtrial.trace.Trace;
 
 /** A drive-reported measurement while it is worked out. */
@@ -41,6 +42,31 @@ final class Draft {
             budget.add(contribution);
         }
         return this;
+    }
+
+    /** Adds the step of the channel, q/√12. */
+    Draft step(String name, Channel channel) {
+        return add(Contribution.quantisation(
+                name, "one step is " + Printed.brief(channel.quantum(), channel.unit()), channel.quantum()));
+    }
+
+    /** Adds the scatter of the mean of n values, s/√n; nothing for a single one, which shows no scatter. */
+    Draft scatter(String name, double deviation, int n, String of) {
+        return n < 2
+                ? this
+                : add(Contribution.repeatability(
+                        name, "s = " + Printed.brief(deviation, unit) + " of " + n + " " + of, deviation, n));
+    }
+
+    /**
+     * Adds what a peak may hide between samples.
+     *
+     * @param hidden from {@link Samples#hiddenBeyond}
+     * @param halfWidth how much of it can be in the value
+     */
+    Draft hiddenPeak(double hidden, double halfWidth) {
+        return add(Contribution.rectangular(
+                "peak between samples", "the true peak may be higher by " + Printed.brief(hidden, unit), halfWidth));
     }
 
     Draft mark(String label, double seconds) {

@@ -1,9 +1,6 @@
 package org.axtrial.measure;
 
-import org.axtrial.trace.Channel;
 import org.axtrial.trace.Trace;
-import org.hipparchus.stat.descriptive.moment.Mean;
-import org.hipparchus.stat.descriptive.moment.StandardDeviation;
 
 /** How far an axis lags behind its demand: demand minus actual position. */
 public final class FollowingError {
@@ -40,30 +37,12 @@ public final class FollowingError {
      * @throws IllegalArgumentException if the trace has no such channel or the window is empty
      */
     public static Measurement steady(Trace trace, String channel, double from, double to) {
-        Channel error = trace.channel(channel);
-        Samples.requireWindow(from, to);
-        Trace window = trace.between(from, to);
-        Draft draft = new Draft(
-                        "steady following error",
-                        "Mean of demand minus actual position in the samples of the window.",
-                        error.unit())
-                .from(window)
-                .resolution(error.quantum());
-        if (window.size() < 2) {
-            return draft.missing("the window holds " + window.size()
-                    + " of the two samples needed; hold the speed longer or sample faster");
-        }
-        double[] values = window.values(channel);
-        double deviation = new StandardDeviation().evaluate(values);
-        return draft.mark("steady from", window.time(0))
-                .mark("steady to", window.time(window.size() - 1))
-                .add(Contribution.quantisation(
-                        "quantisation", "one step is " + Printed.brief(error.quantum(), error.unit()), error.quantum()))
-                .add(Contribution.repeatability(
-                        "repeatability",
-                        "s = " + Printed.brief(deviation, error.unit()) + " of " + values.length + " samples",
-                        deviation,
-                        values.length))
-                .value(new Mean().evaluate(values));
+        return SteadyMean.of(
+                trace,
+                channel,
+                from,
+                to,
+                "steady following error",
+                "Mean of demand minus actual position in the samples of the window.");
     }
 }

@@ -55,6 +55,17 @@ public record Measurement(
         }
     }
 
+    /**
+     * What could not be measured because the drive does not report the signal.
+     *
+     * @param name what was to be measured
+     * @param unit unit that it would have had
+     * @param why one sentence for the reader
+     */
+    public static Measurement notReported(String name, Unit unit, String why) {
+        return new Draft(name, name + " as reported by the drive", unit).missing(why);
+    }
+
     /** Combined standard uncertainty, root of the sum of squares (JCGM 100:2008, 5.1.2). */
     public double standardUncertainty() {
         return Math.sqrt(budget.stream()

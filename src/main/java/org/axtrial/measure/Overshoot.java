@@ -49,14 +49,7 @@ public final class Overshoot {
         }
         double hidden = Samples.hiddenBeyond(after, beyond, peak);
         double seen = beyond[peak] > Samples.ROUNDING * channel.quantum() ? beyond[peak] : 0;
-        draft.add(Contribution.quantisation(
-                        "quantisation",
-                        "one step is " + Printed.brief(channel.quantum(), channel.unit()),
-                        channel.quantum()))
-                .add(Contribution.rectangular(
-                        "peak between samples",
-                        "the true peak may be higher by " + Printed.brief(hidden, channel.unit()),
-                        Math.max(0, Math.min(hidden, beyond[peak] + hidden))));
+        draft.step("quantisation", channel).hiddenPeak(hidden, Math.max(0, Math.min(hidden, beyond[peak] + hidden)));
         if (seen == 0) {
             return draft.value(0);
         }

@@ -25,14 +25,8 @@ final class Peak {
         }
         double hidden = Samples.hiddenBeyond(after, values, peak);
         return draft.mark("peak", after.time(peak))
-                .add(Contribution.quantisation(
-                        "quantisation",
-                        "one step is " + Printed.brief(channel.quantum(), channel.unit()),
-                        channel.quantum()))
-                .add(Contribution.rectangular(
-                        "peak between samples",
-                        "the true peak may be higher by " + Printed.brief(hidden, channel.unit()),
-                        hidden))
+                .step("quantisation", channel)
+                .hiddenPeak(hidden, hidden)
                 .value(Math.abs(values[peak]));
     }
 }

@@ -6,6 +6,7 @@ import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
+import org.axtrial.quantity.Quantity;
 import org.axtrial.quantity.Unit;
 
 /**
@@ -23,6 +24,8 @@ public final class Printed {
 
     /** A limit with up to so many decimals is printed with all of them. */
     private static final int LIMIT_DECIMALS = 6;
+
+    private static final int BRIEF_DIGITS = 4;
 
     private static final String NONE = "—";
 
@@ -70,22 +73,23 @@ public final class Printed {
         if (measurement.missing().isPresent()) {
             return NONE;
         }
-        return bound(measurement) + withUnit(fixed(measurement.value(), decimals(measurement)), measurement.unit());
+        return bound(measurement) + measurement.unit().printed(fixed(measurement.value(), decimals(measurement)));
+    }
+
+    /** {@code measured 60.0 r/min, expected 60 r/min ± 1 %}. */
+    public static String comparison(Judgement judgement) {
+        String value = judgement.measured().missing().isPresent() ? "no value" : value(judgement);
+        return "measured " + value + ", expected " + judgement.criterion().printed();
     }
 
     /** A number with at most four significant digits, for running text. */
     static String brief(double value) {
-        BigDecimal rounded = new BigDecimal(value)
-                .round(new MathContext(4, RoundingMode.HALF_UP))
-                .stripTrailingZeros();
-        double size = Math.abs(value);
-        boolean plain = size == 0 || (size >= 1e-6 && size < 1e9);
-        return minus(plain ? rounded.toPlainString() : rounded.toString());
+        return brief(value, Unit.ONE);
     }
 
     /** As {@link #brief(double)}, with the unit. */
     static String brief(double value, Unit unit) {
-        return withUnit(brief(value), unit);
+        return new Quantity(value, unit).printed(BRIEF_DIGITS);
     }
 
     String valueText() {
@@ -94,7 +98,7 @@ public final class Printed {
 
     /** A number of the judgement with its decimals and unit. */
     String text(double value) {
-        return withUnit(fixed(value, decimals), criterion.unit());
+        return criterion.unit().printed(fixed(value, decimals));
     }
 
     private String limitsText() {
@@ -154,11 +158,7 @@ public final class Printed {
     }
 
     private static String fixed(double value, int decimals) {
-        return minus(rounded(value, decimals).toPlainString());
-    }
-
-    private static String minus(String number) {
-        return number.replace('-', '\u2212');
+        return rounded(value, decimals).toPlainString().replace('-', '\u2212');
     }
 
     private static String bound(Measurement measurement) {
@@ -166,14 +166,6 @@ public final class Printed {
             case EXACT -> "";
             case AT_LEAST -> "≥ ";
             case AT_MOST -> "≤ ";
-        };
-    }
-
-    private static String withUnit(String number, Unit unit) {
-        return switch (unit) {
-            case DEGREE, ARC_MINUTE, ARC_SECOND -> number + unit.printed();
-            case ONE -> number;
-            default -> number + " " + unit.printed();
         };
     }
 }

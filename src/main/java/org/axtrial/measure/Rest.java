@@ -51,4 +51,9 @@ record Rest(double mean, double deviation, int n, int first, double speed, boole
         double deviation = n < 2 ? 0 : new StandardDeviation().evaluate(x, first, n);
         return new Rest(new Mean().evaluate(x, first, n), deviation, n, first, slope, moving);
     }
+
+    /** Adds the scatter of the mean at rest. */
+    Draft scatter(Draft draft) {
+        return draft.scatter("repeatability at rest", deviation, n, "samples");
+    }
 }

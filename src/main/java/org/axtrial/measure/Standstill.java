@@ -10,6 +10,44 @@ public final class Standstill {
     private Standstill() {}
 
     /**
+     * Where the axis stands at the end of a record: mean of the samples at rest.
+     *
+     * <p>Uncertainty: quantisation (q/√12, not reduced by the mean, because an axis at rest may sit on one step) and
+     * repeatability at rest (s/√n).
+     *
+     * @param trace time zero is the command, or the begin of the pause
+     * @param position name of the position channel
+     * @return in the unit of the channel, on its zero; missing with fewer than five samples after time zero, or while
+     *     the axis still moves
+     * @throws IllegalArgumentException if the trace has no such channel
+     */
+    public static Measurement restPosition(Trace trace, String position) {
+        Channel channel = trace.channel(position);
+        Trace after = Samples.afterCommand(trace);
+        Draft draft = new Draft(
+                        "rest position",
+                        "Mean of the last 5 to 50 samples, where the axis is at rest, on the zero of the axis.",
+                        channel.unit())
+                .from(after)
+                .resolution(channel.quantum());
+        if (after.size() < Rest.FEWEST) {
+            return draft.missing("the record holds " + after.size() + " of the " + Rest.FEWEST
+                    + " samples that show an axis at rest; record longer or sample faster");
+        }
+        Rest rest = Rest.atEnd(after, position);
+        int last = after.size() - 1;
+        draft.from(after.between(after.time(rest.first()), after.time(last)));
+        if (rest.moving()) {
+            return draft.missing("the axis still moved when the record ended, by "
+                    + Printed.brief(rest.speed(), channel.unit()) + " in a second; record until it stands");
+        }
+        draft.mark("rest from", after.time(rest.first()))
+                .mark("rest to", after.time(last))
+                .step("quantisation", channel);
+        return rest.scatter(draft).value(rest.mean());
+    }
+
+    /**
      * Drift during a pause: the last position minus the first.
      *
      * <p>Uncertainty: quantisation of both ends, triangular with half-width q; noise of single samples, √2 times the

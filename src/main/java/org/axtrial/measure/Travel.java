@@ -35,11 +35,10 @@ public final class Travel {
         }
         Rest rest = Rest.atEnd(after, position);
         int last = after.size() - 1;
-        String step = "one step is " + Printed.brief(channel.quantum(), channel.unit());
         draft.from(after.between(after.time(rest.first()), after.time(last)))
                 .mark("end position", after.time(last))
-                .add(Contribution.quantisation("quantisation at the start", step, channel.quantum()))
-                .add(Contribution.quantisation("quantisation at the end", step, channel.quantum()));
+                .step("quantisation at the start", channel)
+                .step("quantisation at the end", channel);
         addRepeatabilityOfStart(draft, trace, position);
         if (rest.moving()) {
             double half = after.timeHalfWidth(last);
@@ -49,27 +48,18 @@ public final class Travel {
                     Math.abs(rest.speed()) * half));
             return draft.value(after.value(position, last) - start);
         }
-        if (rest.n() > 1) {
-            draft.add(Contribution.repeatability(
-                    "repeatability at rest",
-                    "s = " + Printed.brief(rest.deviation(), channel.unit()) + " of " + rest.n() + " samples",
-                    rest.deviation(),
-                    rest.n()));
-        }
-        return draft.value(rest.mean() - start);
+        return rest.scatter(draft).value(rest.mean() - start);
     }
 
     private static void addRepeatabilityOfStart(Draft draft, Trace trace, String position) {
         double[] before =
                 trace.between(Double.NEGATIVE_INFINITY, -Double.MIN_VALUE).values(position);
         if (before.length > 1) {
-            double deviation = new StandardDeviation().evaluate(before);
-            draft.add(Contribution.repeatability(
+            draft.scatter(
                     "repeatability at the start",
-                    "s = " + Printed.brief(deviation, trace.channel(position).unit()) + " of " + before.length
-                            + " samples before the command",
-                    deviation,
-                    before.length));
+                    new StandardDeviation().evaluate(before),
+                    before.length,
+                    "samples before the command");
         }
     }
 }

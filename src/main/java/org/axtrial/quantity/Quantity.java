@@ -1,5 +1,8 @@
 package org.axtrial.quantity;
 
+import java.math.BigDecimal;
+import java.math.MathContext;
+import java.math.RoundingMode;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
@@ -48,6 +51,28 @@ public record Quantity(double value, Unit unit) {
         return new Quantity(-value, unit);
     }
 
+    /**
+     * As it stands in print, for example {@code −0.5°} or {@code 30 r/min}: decimal point, no grouping, U+2212 as minus
+     * sign, whatever the locale. Fifteen digits are as many as every decimal number keeps in a double, so that a number
+     * prints as it was written.
+     */
+    public String printed() {
+        return printed(15);
+    }
+
+    /** As {@link #printed()}, rounded to so many significant digits, without zeros at the end. */
+    public String printed(int digits) {
+        BigDecimal rounded = new BigDecimal(value)
+                .round(new MathContext(digits, RoundingMode.HALF_UP))
+                .stripTrailingZeros();
+        int before = rounded.precision() - rounded.scale();
+        // Beyond these a reader would have to count zeros.
+        boolean plain = rounded.signum() == 0 || (before > -6 && before <= 15);
+        String number = plain ? rounded.toPlainString() : rounded.toString();
+        return unit.printed(number.replace('-', '\u2212'));
+    }
+
+    /** As files and scripts spell it; {@link #parse} reads it back. */
     @Override
     public String toString() {
         String number = value == Math.rint(value) && Math.abs(value) < 1e15

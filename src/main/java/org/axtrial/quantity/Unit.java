@@ -122,6 +122,15 @@ public enum Unit {
         };
     }
 
+    /** A number with this unit behind it, as it stands in print: {@code 5 r/min}, {@code 0.5°}; a plain number alone. */
+    public String printed(String number) {
+        return switch (this) {
+            case DEGREE, ARC_MINUTE, ARC_SECOND -> number + printed();
+            case ONE -> number;
+            default -> number + " " + printed();
+        };
+    }
+
     public Dimension dimension() {
         return dimension;
     }

@@ -1,7 +1,10 @@
 package org.axtrial.report;
 
+import java.util.ArrayDeque;
 import java.util.ArrayList;
+import java.util.Deque;
 import java.util.List;
+import java.util.stream.IntStream;
 
 /**
  * One curve of a plot. Long curves are thinned to the smallest and the largest sample of each slice of time, so that no
@@ -51,6 +54,55 @@ final class Line {
             }
         }
         return new Line(style, points);
+    }
+
+    /**
+     * The same curve with the points left out that lie nearer than {@code tolerance} to the straight line between those
+     * kept (Douglas and Peucker, 1973). Every point left out is that near to the drawn curve.
+     *
+     * @param points pairs of x and y in one scale
+     */
+    static List<double[]> straightened(List<double[]> points, double tolerance) {
+        if (points.size() < 3) {
+            return points;
+        }
+        boolean[] kept = new boolean[points.size()];
+        kept[0] = true;
+        kept[points.size() - 1] = true;
+        Deque<int[]> open = new ArrayDeque<>();
+        open.push(new int[] {0, points.size() - 1});
+        while (!open.isEmpty()) {
+            int[] range = open.pop();
+            int farthest = range[0];
+            double distance = tolerance;
+            for (int i = range[0] + 1; i < range[1]; i++) {
+                double here = distance(points.get(i), points.get(range[0]), points.get(range[1]));
+                if (here > distance) {
+                    distance = here;
+                    farthest = i;
+                }
+            }
+            if (farthest > range[0]) {
+                kept[farthest] = true;
+                open.push(new int[] {range[0], farthest});
+                open.push(new int[] {farthest, range[1]});
+            }
+        }
+        return IntStream.range(0, points.size())
+                .filter(i -> kept[i])
+                .mapToObj(points::get)
+                .toList();
+    }
+
+    /** Distance of a point from the stretch between two others. */
+    private static double distance(double[] point, double[] from, double[] to) {
+        double dx = to[0] - from[0];
+        double dy = to[1] - from[1];
+        double square = dx * dx + dy * dy;
+        double along = square == 0
+                ? 0
+                : Math.max(0, Math.min(1, ((point[0] - from[0]) * dx + (point[1] - from[1]) * dy) / square));
+        return Math.hypot(point[0] - from[0] - along * dx, point[1] - from[1] - along * dy);
     }
 
     String style() {

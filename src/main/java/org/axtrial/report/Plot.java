@@ -1,6 +1,7 @@
 package org.axtrial.report;
 
 import com.google.errorprone.annotations.FormatMethod;
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -15,14 +16,20 @@ final class Plot {
     record Band(double low, double high) {}
 
     private static final double WIDTH = 380;
-    private static final double HEIGHT = 210;
-    private static final double LEFT = 52;
+    private static final double HEIGHT = 180;
+    /** Room for the label of the values and the gap to the axis. */
+    private static final double BESIDE_TICKS = 24;
+    /** A curve is drawn to a twentieth of a millimetre on paper, which no pen and no eye follows. */
+    private static final double TOLERANCE = 0.12;
+
     private static final double RIGHT = 10;
     private static final double BOTTOM = 34;
     private static final double TOP = 12;
     private static final double LABEL_ROW = 12;
     /** Mean width of a character of the labels, in the units of the drawing. */
     private static final double CHARACTER = 5.6;
+    /** Mean width of a figure of the ticks. */
+    private static final double FIGURE = 6.4;
 
     private final String id;
     private final String title;
@@ -36,6 +43,8 @@ final class Plot {
     private double yLow = Double.POSITIVE_INFINITY;
     private double yHigh = Double.NEGATIVE_INFINITY;
     private double top = TOP;
+    private double left = BESIDE_TICKS;
+    private double leastHeight;
 
     /**
      * @param id unique on the page, letters, digits and hyphens
@@ -64,8 +73,19 @@ final class Plot {
         instants.stream()
                 .filter(mark -> mark.seconds() >= xLow && mark.seconds() <= xHigh)
                 .sorted(Comparator.comparingDouble(Mark::seconds))
-                .forEach(marks::add);
+                .forEach(this::mark);
         return this;
+    }
+
+    /** Two names for one instant share a line. */
+    private void mark(Mark mark) {
+        int last = marks.size() - 1;
+        if (last >= 0 && marks.get(last).seconds() == mark.seconds()) {
+            Mark other = marks.remove(last);
+            marks.add(new Mark(other.label() + ", " + mark.label(), mark.seconds()));
+        } else {
+            marks.add(mark);
+        }
     }
 
     /** Fixes the range of values; curves are cut off outside. */
@@ -75,10 +95,23 @@ final class Plot {
         return this;
     }
 
+    /** Shows at least so much of the values, so that the last step of an encoder does not look like a motion. */
+    Plot leastHeight(double height) {
+        leastHeight = height;
+        return this;
+    }
+
     String svg() {
         if (yLow > yHigh) {
             fitValues();
         }
+        Ticks up = new Ticks(yLow, yHigh, 5);
+        left = BESIDE_TICKS
+                + FIGURE
+                        * up.values().stream()
+                                .mapToInt(value -> up.text(value).length())
+                                .max()
+                                .orElse(1);
         List<Integer> rows = labelRows();
         top = TOP + LABEL_ROW * rows.stream().mapToInt(row -> row + 1).max().orElse(0);
         StringBuilder out = new StringBuilder();
@@ -89,9 +122,9 @@ final class Plot {
         out.append(format("<desc id=\"%s-d\">%s</desc>", id, escape(description)));
         out.append(format(
                 "<clipPath id=\"%s-c\"><rect x=\"%.1f\" y=\"%.1f\" width=\"%.1f\" height=\"%.1f\"/></clipPath>",
-                id, LEFT, top, WIDTH - LEFT - RIGHT, HEIGHT - BOTTOM - top));
+                id, left, top, WIDTH - left - RIGHT, HEIGHT - BOTTOM - top));
         drawBand(out);
-        drawAxes(out);
+        drawAxes(out, up);
         drawMarks(out, rows);
         for (Line line : lines) {
             drawLine(out, line);
@@ -114,7 +147,8 @@ final class Plot {
         }
         // A curve that does not move still needs a height; a twentieth keeps the ends off the frame.
         double height = yHigh - yLow;
-        double spare = height > 0 ? height / 20 : Math.max(1, Math.abs(yHigh) / 10);
+        double least = leastHeight > 0 ? leastHeight : height > 0 ? 0 : 2 * Math.max(1, Math.abs(yHigh) / 10);
+        double spare = Math.max(height, least) / 20 + Math.max(0, least - height) / 2;
         yLow -= spare;
         yHigh += spare;
     }
@@ -132,21 +166,20 @@ final class Plot {
             if (lower >= upper) {
                 out.append(format(
                         "<rect class=\"band\" x=\"%.1f\" y=\"%.2f\" width=\"%.1f\" height=\"%.2f\"/>",
-                        LEFT, upper, WIDTH - LEFT - RIGHT, Math.max(0.6, lower - upper)));
+                        left, upper, WIDTH - left - RIGHT, Math.max(0.6, lower - upper)));
             }
         });
     }
 
-    private void drawAxes(StringBuilder out) {
+    private void drawAxes(StringBuilder out, Ticks up) {
         Ticks across = new Ticks(xLow, xHigh, 6);
-        Ticks up = new Ticks(yLow, yHigh, 5);
         for (double value : up.values()) {
             out.append(format(
                     "<line class=\"%s\" x1=\"%.1f\" x2=\"%.1f\" y1=\"%.2f\" y2=\"%.2f\"/>",
-                    value == 0 ? "zero" : "grid", LEFT, WIDTH - RIGHT, y(value), y(value)));
+                    value == 0 ? "zero" : "grid", left, WIDTH - RIGHT, y(value), y(value)));
             out.append(format(
                     "<text class=\"tick\" x=\"%.1f\" y=\"%.2f\" text-anchor=\"end\">%s</text>",
-                    LEFT - 5, y(value) + 3.5, up.text(value)));
+                    left - 5, y(value) + 3.5, up.text(value)));
         }
         for (double value : across.values()) {
             out.append(format(
@@ -157,7 +190,7 @@ final class Plot {
                     x(value), HEIGHT - BOTTOM + 14, across.text(value)));
         }
         out.append(
-                format("<path class=\"axis\" d=\"M%.1f %.1fV%.1fH%.1f\"/>", LEFT, top, HEIGHT - BOTTOM, WIDTH - RIGHT));
+                format("<path class=\"axis\" d=\"M%.1f %.1fV%.1fH%.1f\"/>", left, top, HEIGHT - BOTTOM, WIDTH - RIGHT));
         out.append(format(
                 "<text class=\"label\" x=\"%.1f\" y=\"%.1f\" text-anchor=\"end\">time after the command / s</text>",
                 WIDTH - RIGHT, HEIGHT - 5));
@@ -168,8 +201,14 @@ final class Plot {
 
     private void drawLine(StringBuilder out, Line line) {
         StringBuilder path = new StringBuilder();
-        for (double[] point : line.points()) {
-            path.append(path.length() == 0 ? 'M' : 'L').append(format("%.1f %.2f", x(point[0]), y(point[1])));
+        List<double[]> drawn = line.points().stream()
+                .map(point -> new double[] {x(point[0]), y(point[1])})
+                .toList();
+        for (double[] point : Line.straightened(drawn, TOLERANCE)) {
+            path.append(path.length() == 0 ? 'M' : 'L')
+                    .append(tenth(point[0]))
+                    .append(' ')
+                    .append(tenth(point[1]));
         }
         out.append(format("<path class=\"%s\" clip-path=\"url(#%s-c)\" d=\"%s\"/>", line.style(), id, path));
     }
@@ -221,11 +260,19 @@ final class Plot {
     }
 
     private double x(double value) {
-        return LEFT + (value - xLow) / (xHigh - xLow) * (WIDTH - LEFT - RIGHT);
+        return left + (value - xLow) / (xHigh - xLow) * (WIDTH - left - RIGHT);
     }
 
     private double y(double value) {
         return HEIGHT - BOTTOM - (value - yLow) / (yHigh - yLow) * (HEIGHT - BOTTOM - top);
+    }
+
+    /** A length in the units of the drawing, to a tenth. */
+    private static String tenth(double value) {
+        long tenths = Math.round(value * 10);
+        return tenths % 10 == 0
+                ? Long.toString(tenths / 10)
+                : BigDecimal.valueOf(tenths, 1).toPlainString();
     }
 
     @FormatMethod

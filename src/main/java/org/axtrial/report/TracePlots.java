@@ -7,36 +7,45 @@ import java.util.Optional;
 import org.axtrial.evidence.CheckRecord;
 import org.axtrial.evidence.TraceFile;
 import org.axtrial.evidence.TraceRecord;
-import org.axtrial.measure.Mark;
-import org.axtrial.quantity.Dimension;
+import org.axtrial.quantity.Conversion;
 import org.axtrial.quantity.Unit;
+import org.axtrial.report.Judged.Held;
+import org.axtrial.report.Judged.Subject;
+import org.axtrial.report.Judged.Target;
 
-/** The plots of one trace: position with demand, deviation from the target, speed and torque. */
+/** The plots of one trace: position with demand, speed, following error and torque, and what was judged from near. */
 final class TracePlots {
 
     private static final String POSITION = "position";
+    private static final String FOLLOWING_ERROR = "followingError";
+
+    /** An accepted range that takes up at least this part of the height needs no picture of its own. */
+    private static final double SEEN_WELL = 0.15;
 
     private final String id;
     private final TraceRecord trace;
     private final TraceFile samples;
-    private final List<CheckRecord> checks;
-    private final List<Mark> marks;
+    private final Judged judged;
     private final double[] times;
+    private final Optional<Target> target;
+    private final Optional<Held> held;
 
     /**
      * @param id unique on the page
      * @param checks those that were measured on this trace
+     * @param conversion between the units that the axis is told in
      */
-    TracePlots(String id, TraceRecord trace, TraceFile samples, List<CheckRecord> checks) {
+    TracePlots(String id, TraceRecord trace, TraceFile samples, List<CheckRecord> checks, Conversion conversion) {
         this.id = id;
         this.trace = trace;
         this.samples = samples;
-        this.checks = checks;
+        this.judged = new Judged(checks, conversion);
         this.times = samples.times();
-        this.marks = checks.stream()
-                .flatMap(check -> check.marks().stream())
-                .distinct()
-                .toList();
+        this.target = findTarget();
+        this.held = judged.held()
+                .filter(h -> column("speed")
+                        .filter(c -> judged.converts(c.unit(), h.unit()))
+                        .isPresent());
     }
 
     List<String> svgs() {
@@ -44,51 +53,70 @@ final class TracePlots {
         if (samples.size() == 0) {
             return out;
         }
-        Optional<Target> target = target();
-        position(target).ifPresent(out::add);
-        target.ifPresent(t -> out.add(deviation(t)));
-        simple("speed", "Speed").ifPresent(out::add);
-        simple("torque", "Torque").ifPresent(out::add);
+        position().ifPresent(out::add);
+        boolean needsCloseUp = target.filter(t -> t.tolerance() < SEEN_WELL / 2 * range(POSITION))
+                .isPresent();
+        if (needsCloseUp) {
+            target.ifPresent(t -> out.add(deviation(t)));
+        }
+        speed().ifPresent(out::add);
+        held.ifPresent(h -> out.add(heldSpeed(h)));
+        // Two stand beside each other, so an odd number leaves room for one that is always worth a look.
+        boolean room = out.size() % 2 == (column("torque").isPresent() ? 0 : 1);
+        if (judged.has(Subject.FOLLOWING_ERROR) || (room && range(FOLLOWING_ERROR) > 0)) {
+            sized(FOLLOWING_ERROR, "Following error", Subject.FOLLOWING_ERROR).ifPresent(out::add);
+        }
+        sized("torque", "Torque", Subject.TORQUE).ifPresent(out::add);
         return out;
     }
 
     /** What the plots show in words, under them. */
     String caption() {
-        StringBuilder out = new StringBuilder("Solid line: as reported by the drive.");
-        if (samples.values("demand").isPresent()) {
-            out.append(" Dashed line: demand.");
-        }
-        target().ifPresent(t ->
-                out.append(" Shaded: accepted range of “").append(t.check()).append("”."));
-        if (!marks.isEmpty()) {
-            out.append(" Upright lines: instants that a check used.");
-        }
-        return out.append(" ")
-                .append(trace.samples())
-                .append(" samples, ordered every ")
-                .append(Words.seconds(trace.orderedPeriod()))
-                .append(
-                        trace.worstPeriod().isPresent()
-                                ? ", at worst "
-                                        + Words.seconds(trace.worstPeriod().getAsDouble()) + " apart."
-                                : ".")
-                .toString();
+        StringBuilder out = new StringBuilder();
+        target.ifPresent(t -> out.append("Shaded: accepted range of “")
+                .append(Words.minus(t.check()))
+                .append("”. "));
+        held.ifPresent(h -> out.append("Shaded: accepted range of “")
+                .append(Words.minus(h.check()))
+                .append("”. "));
+        out.append(Words.count(trace.samples(), "sample", "samples"))
+                .append(", ordered every ")
+                .append(Words.seconds(trace.orderedPeriod()));
+        trace.worstPeriod()
+                .ifPresent(worst ->
+                        out.append(", at worst ").append(Words.seconds(worst)).append(" apart"));
+        return out.append(".").toString();
     }
 
-    private Optional<String> position(Optional<Target> target) {
+    private Optional<String> position() {
         return plot(POSITION, "Position").map(plot -> {
             samples.values("demand").ifPresent(values -> plot.line(Line.of("demand", times, values)));
             samples.values(POSITION).ifPresent(values -> plot.line(Line.of("actual", times, values)));
-            return plot.band(target.map(t -> new Plot.Band(t.value() - t.below(), t.value() + t.above())))
-                    .marks(marks)
+            return plot.band(target.map(Target::band))
+                    .marks(judged.marks(Subject.POSITION))
                     .svg();
         });
     }
 
-    private Optional<String> simple(String channel, String title) {
+    private Optional<String> speed() {
+        return plot("speed", "Speed").map(plot -> {
+            Unit unit = column("speed").orElseThrow().unit();
+            samples.values("speed").ifPresent(values -> plot.line(Line.of("actual", times, values)));
+            return plot.band(held.map(h ->
+                            new Plot.Band(judged.in(unit, h.low(), h.unit()), judged.in(unit, h.high(), h.unit()))))
+                    .marks(judged.marks(Subject.SPEED))
+                    .svg();
+        });
+    }
+
+    private Optional<String> sized(String channel, String title, Subject subject) {
         return plot(channel, title).map(plot -> {
-            samples.values(channel).ifPresent(values -> plot.line(Line.of("actual", times, values)));
-            return plot.band(band(channel)).marks(marks).svg();
+            Unit unit = column(channel).orElseThrow().unit();
+            double[] values = samples.values(channel).orElseThrow();
+            return plot.line(Line.of("actual", times, values))
+                    .band(judged.sizeLimit(subject, values, unit))
+                    .marks(judged.marks(subject))
+                    .svg();
         });
     }
 
@@ -99,12 +127,14 @@ final class TracePlots {
             double most = Arrays.stream(values).max().orElse(0);
             String unit = column.unit().printed();
             return new Plot(
-                    id + "-" + channel,
-                    title + ": " + trace.title(),
-                    title + " over time, from " + least + " to " + most + " " + unit + ".",
-                    title + (unit.isEmpty() ? "" : " / " + unit),
-                    times[0],
-                    times[times.length - 1]);
+                            id + "-" + channel,
+                            title + ": " + Words.minus(trace.title()),
+                            title + " over time, from " + Words.spoken(least, column.unit()) + " to "
+                                    + Words.spoken(most, column.unit()) + ".",
+                            title + (unit.isEmpty() ? "" : " / " + unit),
+                            Math.min(0, times[0]),
+                            times[times.length - 1])
+                    .leastHeight(10 * column.quantum());
         });
     }
 
@@ -112,79 +142,25 @@ final class TracePlots {
         return trace.channels().stream().filter(c -> c.name().equals(channel)).findFirst();
     }
 
-    /** The accepted range of a nominal value in the unit of a channel, if it lies where the curve goes. */
-    private Optional<Plot.Band> band(String channel) {
-        Unit unit = column(channel).orElseThrow().unit();
-        double[] values = samples.values(channel).orElseThrow();
-        double least = Arrays.stream(values).min().orElse(0);
-        double most = Arrays.stream(values).max().orElse(0);
-        double spare = (most - least) / 10;
-        return checks.stream()
-                .map(CheckRecord::criterion)
-                .filter(c -> c.kind() == CheckRecord.Limits.Kind.NOMINAL
-                        && c.unit().dimension() == unit.dimension()
-                        && unit.dimension() != Dimension.RATIO)
-                .map(c -> new Plot.Band(
-                        c.unit().convert(c.lower().orElseThrow(), unit),
-                        c.unit().convert(c.upper().orElseThrow(), unit)))
-                .filter(b -> b.low() > least - spare && b.high() < most + spare)
-                .findFirst();
+    private double range(String channel) {
+        return samples.values(channel)
+                .filter(values -> values.length > 0)
+                .map(values -> Arrays.stream(values).max().orElse(0)
+                        - Arrays.stream(values).min().orElse(0))
+                .orElse(0.0);
     }
 
-    /**
-     * Where the axis had to come to rest, in the unit of the position.
-     *
-     * @param check name of the check that says so
-     * @param value the target
-     * @param below accepted distance on the lower side, positive
-     * @param above accepted distance on the upper side, positive
-     */
-    private record Target(String check, double value, double below, double above) {}
-
-    /**
-     * A nominal check in a unit of position is about the distance moved or about the end position. Which of them is seen
-     * from the samples, because the measured value is one of the two; a check that fits neither draws no band.
-     */
-    private Optional<Target> target() {
-        Optional<double[]> position = samples.values(POSITION);
-        if (position.isEmpty() || samples.size() < 2) {
-            return Optional.empty();
-        }
-        Unit unit = column(POSITION).orElseThrow().unit();
-        double start = start(position.get());
-        double end = mean(position.get(), Math.max(0, samples.size() - 5), samples.size());
-        return checks.stream()
-                .flatMap(check -> target(check, unit, start, end).stream())
-                .findFirst();
-    }
-
-    private static Optional<Target> target(CheckRecord check, Unit unit, double start, double end) {
-        CheckRecord.Limits limits = check.criterion();
-        boolean fits = limits.kind() == CheckRecord.Limits.Kind.NOMINAL
-                && limits.unit().dimension() == unit.dimension()
-                && check.measured().value().isPresent();
-        if (!fits) {
-            return Optional.empty();
-        }
-        Unit from = limits.unit();
-        double value = from.convert(check.measured().value().getAsDouble(), unit);
-        double nominal = from.convert(limits.nominal().orElseThrow(), unit);
-        double tolerance = from.convert(limits.plusMinus().orElseThrow(), unit);
-        double near = tolerance / 4 + from.convert(check.measured().expandedUncertainty(), unit);
-        if (Math.abs(end - start - value) <= near) {
-            return Optional.of(new Target(check.name(), start + nominal, tolerance, tolerance));
-        }
-        return Math.abs(end - value) <= near
-                ? Optional.of(new Target(check.name(), nominal, tolerance, tolerance))
-                : Optional.empty();
-    }
-
-    private double start(double[] position) {
-        int atRest = 0;
-        while (atRest < times.length && times[atRest] < 0) {
-            atRest++;
-        }
-        return mean(position, 0, Math.max(1, atRest));
+    private Optional<Target> findTarget() {
+        return samples.values(POSITION).filter(position -> position.length >= 2).flatMap(position -> {
+            int atRest = 0;
+            while (atRest < times.length && times[atRest] < 0) {
+                atRest++;
+            }
+            return judged.target(
+                    mean(position, 0, Math.max(1, atRest)),
+                    mean(position, Math.max(0, position.length - 5), position.length),
+                    column(POSITION).orElseThrow().unit());
+        });
     }
 
     private static double mean(double[] values, int from, int to) {
@@ -192,36 +168,63 @@ final class TracePlots {
     }
 
     /** The end of the move, so near that the band fills a good part of the height. */
-    private String deviation(Target target) {
+    private String deviation(Target to) {
         Unit unit = column(POSITION).orElseThrow().unit();
-        Unit fine = fine(unit, target.above());
+        Unit fine = fine(unit, to.tolerance());
         double[] deviation = Arrays.stream(samples.values(POSITION).orElseThrow())
-                .map(value -> unit.convert(value - target.value(), fine))
+                .map(value -> unit.convert(value - to.value(), fine))
                 .toArray();
-        double above = unit.convert(target.above(), fine);
+        double tolerance = unit.convert(to.tolerance(), fine);
         double last = deviation[deviation.length - 1];
-        double reach = Math.max(2.5 * above, 1.3 * Math.abs(last));
+        double reach = Math.max(2.5 * tolerance, 1.3 * Math.abs(last));
         int from = 0;
         for (int i = 0; i < deviation.length; i++) {
             from = Math.abs(deviation[i]) > reach ? i : from;
         }
-        double begin = times[Math.min(from, times.length - 2)];
-        double end = times[times.length - 1];
         return new Plot(
                         id + "-deviation",
-                        "Deviation from the target at the end of the move: " + trace.title(),
-                        "Position minus target near the end, last value " + last + " " + fine.printed()
-                                + ", accepted range ± " + above + " " + fine.printed() + ".",
-                        "Deviation from target / " + fine.printed(),
-                        begin,
-                        end)
+                        "Deviation from the target at the end of the move: " + Words.minus(trace.title()),
+                        "Position minus target near the end, last value " + Words.spoken(last, fine)
+                                + ", accepted range ± " + Words.spoken(tolerance, fine) + ".",
+                        "Off target / " + fine.printed(),
+                        times[Math.min(from, times.length - 2)],
+                        times[times.length - 1])
                 .line(Line.of(
                         "actual",
                         Arrays.copyOfRange(times, from, times.length),
                         Arrays.copyOfRange(deviation, from, times.length)))
-                .band(Optional.of(new Plot.Band(-unit.convert(target.below(), fine), above)))
-                .marks(marks)
+                .band(Optional.of(new Plot.Band(-tolerance, tolerance)))
+                .marks(judged.marks(Subject.POSITION))
                 .values(-reach, reach)
+                .svg();
+    }
+
+    /** The time in which a speed was to be held, in the unit of its limits. */
+    private String heldSpeed(Held h) {
+        Unit unit = column("speed").orElseThrow().unit();
+        double[] values = Arrays.stream(samples.values("speed").orElseThrow())
+                .map(value -> judged.in(h.unit(), value, unit))
+                .toArray();
+        double middle = (h.low() + h.high()) / 2;
+        double reach = 0.9 * (h.high() - h.low());
+        double spare = (h.to() - h.from()) / 20;
+        for (int i = 0; i < values.length; i++) {
+            if (times[i] >= h.from() && times[i] <= h.to()) {
+                reach = Math.max(reach, 1.2 * Math.abs(values[i] - middle));
+            }
+        }
+        return new Plot(
+                        id + "-held",
+                        "Speed in the time that was judged: " + Words.minus(trace.title()),
+                        "Speed between the limits " + Words.spoken(h.low(), h.unit()) + " and "
+                                + Words.spoken(h.high(), h.unit()) + ".",
+                        "Speed / " + h.unit().printed(),
+                        h.from() - spare,
+                        h.to() + spare)
+                .line(Line.of("actual", times, values))
+                .band(Optional.of(new Plot.Band(h.low(), h.high())))
+                .marks(judged.marks(Subject.SPEED))
+                .values(middle - reach, middle + reach)
                 .svg();
     }
 

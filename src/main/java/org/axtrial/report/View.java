@@ -2,7 +2,7 @@ package org.axtrial.report;
 
 import java.util.List;
 import java.util.Locale;
-import org.axtrial.evidence.RunSetup;
+import org.axtrial.evidence.RunSetup.Fact;
 import org.axtrial.measure.Verdict;
 
 /**
@@ -16,19 +16,28 @@ record View(
         String runId,
         String recordHash,
         String journalHash,
-        String title,
-        Word verdict,
-        String sentence,
-        List<Tally> tallies,
-        List<RunSetup.Fact> job,
-        List<RunSetup.Fact> machine,
-        List<RunSetup.Fact> conditions,
-        List<RunSetup.AxisUnderTest> axes,
-        List<Finding> failed,
-        List<Finding> unproven,
-        List<String> notes,
-        List<Group> groups,
+        Front front,
+        List<Matrix> overview,
+        List<AxisTable> axisTables,
+        List<Trial> trials,
+        List<Budget> budgets,
         List<FileLine> files) {
+
+    /** The page that is signed. */
+    record Front(
+            String jobId,
+            String title,
+            Word verdict,
+            String sentence,
+            List<Tally> tallies,
+            List<Fact> job,
+            List<Fact> machine,
+            List<AxisLine> axes,
+            String extent,
+            List<Fact> conditions,
+            List<Finding> failed,
+            List<Finding> unproven,
+            List<String> notes) {}
 
     /** A verdict as a word, a shape and a CSS class. */
     record Word(String word, String kind) {
@@ -41,10 +50,30 @@ record View(
 
     record Tally(Word verdict, int count) {}
 
-    record Finding(String anchor, String trial, String axis, String title, Word verdict, String reason) {}
+    /** An axis on one line. */
+    record AxisLine(String name, String description, String drive, String peer, boolean simulated) {}
 
-    /** The trials of one axis. */
-    record Group(String axis, String description, List<Trial> trials) {}
+    /** One finding, which several axes may share. */
+    record Finding(String trial, String title, Word verdict, List<Link> axes, String reason) {}
+
+    /** A place in the report to go to. */
+    record Link(String anchor, String text) {}
+
+    /** Trials down, some of the axes across. */
+    record Matrix(List<String> axes, List<Row> rows) {
+
+        /** A trial with its verdicts, one cell for each axis. */
+        record Row(String id, String title, String clause, List<Cell> cells) {}
+
+        /** The trial on one axis; no link if it was not meant for that axis. */
+        record Cell(List<Link> link, List<Word> verdict, String detail) {}
+    }
+
+    /** Facts down, some of the axes across. */
+    record AxisTable(List<String> axes, List<AxisRow> rows) {}
+
+    /** One fact of each axis. */
+    record AxisRow(String name, List<String> values) {}
 
     record Trial(
             String anchor,
@@ -56,7 +85,6 @@ record View(
             boolean planned,
             Word verdict,
             String reason,
-            int checks,
             List<Attempt> attempts) {}
 
     record Attempt(
@@ -68,7 +96,8 @@ record View(
             List<Check> checks,
             List<Figure> figures,
             List<Break> broken,
-            List<String> stops) {}
+            List<String> stops,
+            List<String> quietStops) {}
 
     record Step(String at, String text, String place) {}
 
@@ -82,14 +111,21 @@ record View(
             String limits,
             String margin,
             String uncertainty,
+            String budgetAnchor,
             String period,
             String source,
             Word verdict,
             String reason,
-            String place,
-            List<String> budget) {}
+            String place) {}
 
     record Figure(String title, String file, String caption, List<String> svgs) {}
+
+    /** The uncertainty budget of one check. */
+    record Budget(String anchor, String trial, String check, String combined, String expanded, List<Part> parts) {
+
+        /** One contribution. */
+        record Part(String name, String how, String type, String freedom, String standard) {}
+    }
 
     record FileLine(String name, String sha256, long size) {}
 }

@@ -5,27 +5,24 @@ import java.util.ArrayList;
 import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
-import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import org.axtrial.evidence.CheckRecord;
-import org.axtrial.evidence.RunInfo;
 import org.axtrial.evidence.RunRecord;
-import org.axtrial.evidence.RunSetup;
 import org.axtrial.evidence.ScriptPlace;
 import org.axtrial.evidence.TraceFile;
 import org.axtrial.evidence.TraceRecord;
 import org.axtrial.evidence.TrialRecord;
 import org.axtrial.measure.Judgement;
 import org.axtrial.measure.Printed;
-import org.axtrial.measure.Verdict;
+import org.axtrial.quantity.Conversion;
 
 /** Turns a record into what the template prints. */
 final class ViewMaker {
 
     private final Path folder;
     private final RunRecord record;
+    private final Budgets budgets = new Budgets();
     private final IdentityHashMap<TrialRecord, String> anchors = new IdentityHashMap<>();
 
     ViewMaker(Path folder, RunRecord record) {
@@ -35,6 +32,8 @@ final class ViewMaker {
     }
 
     View view(String style, String recordHash) {
+        Overview overview = new Overview(record, this::anchor);
+        List<View.Trial> trials = trials();
         return new View(
                 style,
                 mark(record),
@@ -42,23 +41,11 @@ final class ViewMaker {
                 record.stamps().runId(),
                 recordHash,
                 record.stamps().journalHash(),
-                record.setup().job().isEmpty()
-                        ? "Acceptance test"
-                        : record.setup().job().get(0).value(),
-                View.Word.of(record.verdict()),
-                sentence(),
-                record.totals().stream()
-                        .filter(total -> total.trials() > 0)
-                        .map(total -> new View.Tally(View.Word.of(total.verdict()), total.trials()))
-                        .toList(),
-                record.setup().job(),
-                record.setup().machine(),
-                conditions(),
-                record.setup().axes(),
-                findings(v -> v == Verdict.FAIL || v == Verdict.ERROR),
-                findings(v -> v == Verdict.INCONCLUSIVE || v == Verdict.BLOCKED || v == Verdict.NOT_RUN),
-                notes(),
-                groups(),
+                new FrontPage(record, this::anchor).view(),
+                overview.matrices(),
+                overview.axisTables(),
+                trials,
+                budgets.all(),
                 record.files().stream()
                         .map(file -> new View.FileLine(file.name(), file.sha256(), file.size()))
                         .toList());
@@ -83,102 +70,14 @@ final class ViewMaker {
         };
     }
 
-    private String sentence() {
-        int all = record.trials().size();
-        int bad = record.count(Verdict.FAIL) + record.count(Verdict.ERROR);
-        int open = record.count(Verdict.INCONCLUSIVE) + record.count(Verdict.BLOCKED) + record.count(Verdict.NOT_RUN);
-        String stopped =
-                record.ended() == RunRecord.Ended.STOPPED ? "The run was stopped: " + record.stopReason() + ". " : "";
-        if (all == 0) {
-            return stopped + "No trial was planned or made, so nothing is proven.";
-        }
-        if (bad == 0 && open == 0) {
-            return stopped + "Of " + Words.count(all, "trial", "trials") + ", "
-                    + record.count(Verdict.PASS) + " met every criterion"
-                    + (record.count(Verdict.NOT_APPLICABLE) > 0
-                            ? "; " + record.count(Verdict.NOT_APPLICABLE) + " did not apply."
-                            : ".");
-        }
-        return stopped + "Of " + Words.count(all, "trial", "trials") + ", " + bad + " failed or broke and " + open
-                + " proved nothing either way.";
-    }
-
-    private List<RunSetup.Fact> conditions() {
-        RunSetup setup = record.setup();
-        List<RunSetup.Fact> facts = new ArrayList<>();
-        facts.add(new RunSetup.Fact("Mode", mode()));
-        facts.add(new RunSetup.Fact("Begun", Words.dateTime(record.stamps().startedAt())));
-        facts.add(new RunSetup.Fact(
-                "Ended",
-                Words.dateTime(record.stamps().finishedAt()) + ", "
-                        + (record.ended() == RunRecord.Ended.COMPLETED
-                                ? "completed"
-                                : "stopped: " + record.stopReason())));
-        facts.add(new RunSetup.Fact("Operator", setup.operator().isEmpty() ? "not given" : setup.operator()));
-        facts.add(new RunSetup.Fact("Program", setup.tool() + " on " + setup.platform()));
-        facts.add(new RunSetup.Fact("Decision rule", setup.decisionRule()));
-        return facts;
-    }
-
-    private String mode() {
-        Optional<RunInfo.Mode> mode = record.setup().mode();
-        if (mode.isEmpty()) {
-            return "unknown";
-        }
-        return switch (mode.get()) {
-            case REAL -> record.simulated() ? "real and simulated axes" : "real axes";
-            case SIMULATED -> "simulated axes over Modbus TCP, real time";
-            case REHEARSAL -> "simulated axes, virtual time (times below are virtual)";
-        };
-    }
-
-    private List<View.Finding> findings(Predicate<Verdict> which) {
+    /** All trials of the first axis, then all of the next: a reader signs for one axis at a time. */
+    private List<View.Trial> trials() {
         return record.trials().stream()
-                .filter(trial -> which.test(trial.verdict()))
-                .map(trial -> new View.Finding(
-                        anchor(trial),
-                        trial.trial(),
-                        trial.axis(),
-                        trial.title(),
-                        View.Word.of(trial.verdict()),
-                        trial.reason()))
-                .toList();
-    }
-
-    private List<String> notes() {
-        List<String> notes = new ArrayList<>();
-        record.notes().forEach(note -> notes.add(note.text()));
-        for (TrialRecord trial : record.trials()) {
-            if (trial.attempts().size() > 1) {
-                notes.add(trial.trial() + " on " + trial.axis() + " was tried "
-                        + trial.attempts().size() + " times; the last attempt decides, all are shown.");
-            }
-            if (!trial.planned()) {
-                notes.add(trial.trial() + " on " + trial.axis() + " was run without standing in the plan.");
-            }
-            trial.attempts().forEach(attempt -> attempt.stops().forEach(stop -> notes.add(stopped(stop))));
-        }
-        record.stops().forEach(stop -> notes.add(stopped(stop)));
-        return notes;
-    }
-
-    private static String stopped(TrialRecord.Stop stop) {
-        return "Axis " + stop.axis() + " was stopped: " + stop.reason() + ". Stop order "
-                + (stop.ordered() ? "acknowledged" : "NOT acknowledged") + ", standstill "
-                + (stop.standstill() ? "confirmed after " + Words.seconds(stop.seconds()) : "NOT confirmed") + "; "
-                + stop.detail() + ".";
-    }
-
-    private List<View.Group> groups() {
-        Map<String, List<TrialRecord>> byAxis = record.trials().stream()
-                .collect(Collectors.groupingBy(TrialRecord::axis, LinkedHashMap::new, Collectors.toList()));
-        return byAxis.entrySet().stream()
-                .map(entry -> new View.Group(
-                        entry.getKey(),
-                        record.axis(entry.getKey())
-                                .map(RunSetup.AxisUnderTest::description)
-                                .orElse(""),
-                        entry.getValue().stream().map(this::trial).toList()))
+                .collect(Collectors.groupingBy(TrialRecord::axis, LinkedHashMap::new, Collectors.toList()))
+                .values()
+                .stream()
+                .flatMap(List::stream)
+                .map(this::trial)
                 .toList();
     }
 
@@ -196,8 +95,7 @@ final class ViewMaker {
                 trial.script(),
                 trial.planned(),
                 View.Word.of(trial.verdict()),
-                trial.reason(),
-                trial.deciding().map(attempt -> attempt.checks().size()).orElse(0),
+                Words.minus(trial.reason()),
                 trial.attempts().stream()
                         .map(attempt -> attempt(trial, attempt))
                         .toList());
@@ -208,32 +106,49 @@ final class ViewMaker {
         String id = anchor(trial) + "-" + attempt.attempt();
         List<View.Figure> figures = new ArrayList<>();
         for (TraceRecord trace : attempt.traces()) {
-            figures.add(figure(id + "-" + (figures.size() + 1), trace, attempt.checks()));
+            figures.add(figure(id + "-" + (figures.size() + 1), trial.axis(), trace, attempt.checks()));
         }
         return new View.Attempt(
                 of > 1 ? "Attempt " + attempt.attempt() + " of " + of : "",
                 View.Word.of(attempt.verdict()),
-                attempt.reason(),
+                // A break says the same and says where.
+                attempt.broken().stream().anyMatch(b -> attempt.reason().startsWith(b.message()))
+                        ? ""
+                        : Words.minus(attempt.reason()),
                 Words.dateTime(attempt.startedAt())
                         + attempt.finishedAt()
-                                .map(end -> ", " + Words.between(attempt.startedAt(), end))
-                                .orElse(", not finished"),
+                                .map(end -> ", took " + Words.between(attempt.startedAt(), end))
+                                .orElse(", not finished")
+                        + ".",
                 attempt.steps().stream()
-                        .map(step -> new View.Step(Words.clock(step.at()), step.text(), place(step.place())))
+                        .map(step ->
+                                new View.Step(Words.clock(step.at()), Words.minus(step.text()), place(step.place())))
                         .toList(),
-                attempt.checks().stream().map(ViewMaker::check).toList(),
+                attempt.checks().stream()
+                        .map(check -> check(check, budgets.add(trial, attempt, check)))
+                        .toList(),
                 figures,
                 attempt.broken().stream()
                         .map(b -> new View.Break(
                                 View.Word.of(b.verdict()),
-                                b.message(),
+                                Words.minus(b.message()),
                                 place(b.place()),
                                 b.place().map(ScriptPlace::text).orElse("")))
                         .toList(),
-                attempt.stops().stream().map(ViewMaker::stopped).toList());
+                attempt.stops().stream()
+                        .filter(stop -> !stop.isOrdinaryEnd())
+                        .map(Stops::sentence)
+                        .toList(),
+                attempt.stops().stream()
+                        .filter(TrialRecord.Stop::isOrdinaryEnd)
+                        .map(Stops::quiet)
+                        .toList());
     }
 
-    private View.Figure figure(String id, TraceRecord trace, List<CheckRecord> checks) {
+    private View.Figure figure(String id, String axis, TraceRecord trace, List<CheckRecord> checks) {
+        Conversion conversion = record.axis(axis)
+                .<Conversion>map(known -> known.scale().scale())
+                .orElse(Conversion.SAME_DIMENSION);
         TracePlots plots = new TracePlots(
                 id,
                 trace,
@@ -242,36 +157,33 @@ final class ViewMaker {
                         .filter(check -> check.trace()
                                 .filter(name -> name.equals(trace.name()))
                                 .isPresent())
-                        .toList());
-        return new View.Figure(trace.title(), trace.file(), plots.caption(), plots.svgs());
+                        .toList(),
+                conversion);
+        return new View.Figure(Words.minus(trace.title()), trace.file(), plots.caption(), plots.svgs());
     }
 
     private static String place(Optional<ScriptPlace> place) {
         return place.map(ScriptPlace::toString).orElse("");
     }
 
-    private static View.Check check(CheckRecord check) {
+    private static View.Check check(CheckRecord check, String budgetAnchor) {
         Judgement judgement = check.judgement();
         return new View.Check(
-                check.name(),
-                check.measured().name() + ": " + check.measured().definition(),
+                Words.minus(check.name()),
+                check.measured().name() + ": " + Words.minus(check.measured().definition()),
                 Printed.value(judgement),
-                check.criterion().printed(),
+                Words.minus(check.criterion().printed()),
                 Printed.limits(judgement),
                 Printed.margin(judgement),
                 // The head of the column says k = 2 for all.
                 Printed.uncertainty(judgement).replace(" (k = 2)", ""),
+                budgetAnchor,
                 check.measured().samplePeriod().isPresent()
                         ? Words.seconds(check.measured().samplePeriod().getAsDouble())
                         : "—",
                 check.measured().source().printed(),
                 View.Word.of(check.verdict()),
-                check.reason(),
-                place(check.place()),
-                check.measured().budget().stream()
-                        .map(line -> line.name() + " (type " + line.evaluation() + "): u = "
-                                + line.standardUncertainty() + " "
-                                + check.measured().unit().printed() + ", " + line.how())
-                        .toList());
+                Words.minus(check.reason()),
+                place(check.place()));
     }
 }

@@ -18,6 +18,9 @@ import org.jspecify.annotations.Nullable;
 /** The axis under test as a script holds it. */
 final class AxisObject extends WordObject {
 
+    /** What was read has more digits than anyone wants to see; the trace holds them all. */
+    private static final int READ_DIGITS = 6;
+
     private final Axis axis;
     private final TrialEvents events;
     private final TrialClock clock;
@@ -78,7 +81,7 @@ final class AxisObject extends WordObject {
             throw new ScriptMistake("moveBy: the distance is 0, which moves nothing; use axis.dwell(…) to wait");
         }
         MoveOptions options = moveOptions(arguments);
-        String text = "Move by " + Printed.quantity(distance) + with(options);
+        String text = "Move by " + distance.printed() + with(options);
         return moved("moveBy", text, () -> axis.moveBy(distance, options), place);
     }
 
@@ -87,7 +90,7 @@ final class AxisObject extends WordObject {
         arguments.count(1, 3);
         Quantity target = positionOf(arguments, "target");
         MoveOptions options = moveOptions(arguments);
-        String text = "Move to " + Printed.quantity(target) + with(options);
+        String text = "Move to " + target.printed() + with(options);
         return moved("moveTo", text, () -> axis.moveTo(target, options), place);
     }
 
@@ -101,7 +104,7 @@ final class AxisObject extends WordObject {
         Options given = arguments.options(2, "for", "acceleration");
         Duration hold = arguments.duration(arguments.pair(given.required("for", usage), "option for"), "option for");
         MoveOptions options = new MoveOptions(Optional.empty(), acceleration(arguments, given), Optional.empty());
-        String text = "Hold " + Printed.quantity(speed) + " for " + seconds(hold) + with(options);
+        String text = "Hold " + speed.printed() + " for " + seconds(hold) + with(options);
         return moved("holdSpeed", text, () -> axis.holdSpeed(speed, hold, options), place);
     }
 
@@ -123,7 +126,7 @@ final class AxisObject extends WordObject {
                 axis.setup().unit());
         double value = axis.setup().scale().convert(position.value(), position.unit(), unit);
         looked.add("position");
-        events.step("Position reads " + Printed.number(value) + " " + unit.symbol(), place);
+        events.step("Position reads " + new Quantity(value, unit).printed(READ_DIGITS), place);
         return value;
     }
 
@@ -136,7 +139,7 @@ final class AxisObject extends WordObject {
             throw new IllegalStateException(signal + " reads " + value);
         }
         looked.add(signal);
-        events.step("Signal " + signal + " reads " + Printed.number(value), place);
+        events.step("Signal " + signal + " reads " + new Quantity(value, Unit.ONE).printed(READ_DIGITS), place);
         return value;
     }
 
@@ -185,9 +188,9 @@ final class AxisObject extends WordObject {
 
     private static String with(MoveOptions options) {
         StringBuilder text = new StringBuilder();
-        options.speed().ifPresent(speed -> text.append(" at ").append(Printed.quantity(speed)));
+        options.speed().ifPresent(speed -> text.append(" at ").append(speed.printed()));
         options.acceleration()
-                .ifPresent(acceleration -> text.append(", acceleration ").append(Printed.quantity(acceleration)));
+                .ifPresent(acceleration -> text.append(", acceleration ").append(acceleration.printed()));
         options.settle()
                 .ifPresent(settle ->
                         text.append(", sampled ").append(seconds(settle)).append(" longer"));
@@ -195,7 +198,7 @@ final class AxisObject extends WordObject {
     }
 
     private static String seconds(Duration duration) {
-        return Printed.number(duration.toNanos() * 1e-9) + " s";
+        return new Quantity(duration.toNanos() / 1e9, Unit.SECOND).printed();
     }
 
     @Override

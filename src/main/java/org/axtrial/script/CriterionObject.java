@@ -30,14 +30,14 @@ final class CriterionObject extends WordObject {
 
     /** {@code nominal(…)}, which becomes a criterion by {@code plusMinus(…)}. */
     static CriterionObject nominal(WordHost host, Quantity nominal) {
-        CriterionObject open = new CriterionObject(host, "nominal " + nominal, conversion -> {
+        CriterionObject open = new CriterionObject(host, "nominal " + nominal.printed(), conversion -> {
             throw new ScriptMistake("nominal " + nominal
                     + " has no tolerance; write nominal(…).plusMinus(0.5, \"deg\") or .plusMinus(0.5, \"%\")");
         });
         open.word("plusMinus", (values, place) -> {
             Arguments arguments = new Arguments("plusMinus", "plusMinus(0.5, \"deg\")", values).count(2, 2);
             Quantity tolerance = arguments.positive(arguments.quantity(0, "tolerance"), "the tolerance");
-            String printed = nominal + " ± " + tolerance;
+            String printed = nominal.printed() + " ± " + tolerance.printed();
             if (tolerance.unit() == Unit.PERCENT || tolerance.unit() == Unit.PER_MILLE) {
                 if (nominal.value() == 0) {
                     throw new ScriptMistake("plusMinus: " + tolerance

@@ -2,8 +2,8 @@ package org.axtrial.script;
 
 import java.util.Optional;
 import org.axtrial.measure.Measurement;
+import org.axtrial.measure.Printed;
 import org.axtrial.quantity.Conversion;
-import org.axtrial.quantity.Quantity;
 import org.axtrial.quantity.Unit;
 
 /** A measured value as a script holds it: it can be checked, and looked at only together with a unit. */
@@ -46,9 +46,7 @@ final class MeasurementObject extends WordObject {
                     + measurement.missing().get());
         }
         if (measurement.bound() != Measurement.Bound.EXACT) {
-            throw new NothingProvenException(measurement.name() + " is only known to be "
-                    + (measurement.bound() == Measurement.Bound.AT_LEAST ? "at least " : "at most ")
-                    + new Quantity(measurement.value(), measurement.unit())
+            throw new NothingProvenException(measurement.name() + " is only known as " + Printed.value(measurement)
                     + "; a number computed from it would prove nothing");
         }
     }
@@ -68,12 +66,7 @@ final class MeasurementObject extends WordObject {
         if (measurement.missing().isPresent()) {
             return measurement.name() + ": no value";
         }
-        return switch (measurement.bound()) {
-                    case EXACT -> "";
-                    case AT_LEAST -> "at least ";
-                    case AT_MOST -> "at most ";
-                }
-                + Printed.number(measurement.value()) + " " + measurement.unit().symbol();
+        return Printed.value(measurement);
     }
 
     @Override

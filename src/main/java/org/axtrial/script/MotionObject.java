@@ -10,6 +10,7 @@ import org.axtrial.measure.FollowingError;
 import org.axtrial.measure.MeanSpeed;
 import org.axtrial.measure.Measurement;
 import org.axtrial.measure.Overshoot;
+import org.axtrial.measure.ReportedSpeed;
 import org.axtrial.measure.Settling;
 import org.axtrial.measure.SpeedRipple;
 import org.axtrial.measure.Standstill;
@@ -59,7 +60,10 @@ final class MotionObject extends WordObject {
                         "reported speed",
                         motion.commanded().unit(),
                         () -> ReportedSpeed.of(
-                                motion.trace(), steadyFrom("reportedSpeed"), steadyTo("reportedSpeed"))));
+                                motion.trace(),
+                                AxisChannels.SPEED,
+                                steadyFrom("reportedSpeed"),
+                                steadyTo("reportedSpeed"))));
         measured(
                 "peakFollowingError",
                 () -> reported(
@@ -81,6 +85,13 @@ final class MotionObject extends WordObject {
                         "RMS torque",
                         Unit.PERCENT,
                         () -> Torque.rms(motion.trace(), AxisChannels.TORQUE)));
+        measured("restPosition", () -> {
+            if (motion.kind() == Kind.HOLD_SPEED) {
+                throw new ScriptMistake("restPosition() needs an axis that was let come to rest, which holdSpeed does"
+                        + " not do; use it on the result of moveBy, moveTo or dwell");
+            }
+            return Standstill.restPosition(motion.trace(), AxisChannels.POSITION);
+        });
         measured("drift", () -> {
             if (motion.kind() != Kind.DWELL) {
                 throw new ScriptMistake("drift() needs a standing axis; use it on the result of axis.dwell(…)");
@@ -115,11 +126,8 @@ final class MotionObject extends WordObject {
         if (motion.trace().has(channel)) {
             return measure.get();
         }
-        return ReportedSpeed.missing(
-                name,
-                name + " as reported by the drive",
-                unit,
-                "the drive of axis " + motion.axis() + " does not report " + channel);
+        return Measurement.notReported(
+                name, unit, "the drive of axis " + motion.axis() + " does not report " + channel);
     }
 
     private Measurement settling(List<org.graalvm.polyglot.Value> values) {
@@ -137,39 +145,16 @@ final class MotionObject extends WordObject {
         if (!from.equals("command") && !from.equals("profile end")) {
             throw new ScriptMistake("settling: option from is \"" + from + "\"; it is \"command\" or \"profile end\"");
         }
-        Measurement fromCommand = Settling.of(
-                motion.trace(),
-                AxisChannels.POSITION,
-                target(),
-                motion.scale().convert(window.value(), window.unit(), positionUnit()));
-        return from.equals("command") ? fromCommand : fromProfileEnd(fromCommand);
+        double halfWidth = motion.scale().convert(window.value(), window.unit(), positionUnit());
+        return from.equals("command")
+                ? Settling.of(motion.trace(), AxisChannels.POSITION, target(), halfWidth)
+                : Settling.fromProfileEnd(motion.trace(), AxisChannels.POSITION, target(), halfWidth, profileEnd());
     }
 
-    /** The same instant counted from the end of the ordered profile. */
-    private Measurement fromProfileEnd(Measurement fromCommand) {
-        double profile = Unit.SECOND.convert(
-                motion.expectedDuration()
-                        .orElseThrow(() -> new ScriptMistake("settling: the end of the profile of this motion is not"
-                                + " known; use from: \"command\"")),
-                fromCommand.unit());
-        double left = fromCommand.value() - profile;
-        // An axis that was in its window before the profile ended has settled in no time at all, but not before it.
-        boolean before = left < 0 && fromCommand.missing().isEmpty();
-        return new Measurement(
-                fromCommand.name() + " after profile end",
-                fromCommand.definition() + "; counted from the end of the ordered profile, " + Printed.number(profile)
-                        + " " + fromCommand.unit().symbol() + " after the command",
-                before ? 0 : left,
-                fromCommand.unit(),
-                before && fromCommand.bound() == Measurement.Bound.EXACT
-                        ? Measurement.Bound.AT_MOST
-                        : fromCommand.bound(),
-                fromCommand.source(),
-                fromCommand.samplePeriod(),
-                fromCommand.resolution(),
-                fromCommand.budget(),
-                fromCommand.marks(),
-                fromCommand.missing());
+    private double profileEnd() {
+        return motion.expectedDuration()
+                .orElseThrow(() -> new ScriptMistake(
+                        "settling: the end of the profile of this motion is not known; use" + " from: \"command\""));
     }
 
     private void requireMove(String word) {
@@ -204,7 +189,7 @@ final class MotionObject extends WordObject {
 
     @Override
     String printed() {
-        return wordOf(motion.kind()) + " " + motion.commanded();
+        return wordOf(motion.kind()) + " " + motion.commanded().printed();
     }
 
     @Override

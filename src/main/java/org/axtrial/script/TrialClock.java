@@ -1,6 +1,8 @@
 package org.axtrial.script;
 
 import java.time.Duration;
+import org.axtrial.quantity.Quantity;
+import org.axtrial.quantity.Unit;
 import org.axtrial.time.Deadline;
 import org.axtrial.time.TimeSource;
 
@@ -27,7 +29,7 @@ final class TrialClock {
     }
 
     static String message(Duration limit) {
-        return "the trial took longer than its limit of " + Printed.number(limit.toNanos() * 1e-9)
-                + " s and was stopped; look for a loop that does not end, or raise the option limit of the trial";
+        return "the trial took longer than its limit of " + new Quantity(limit.toNanos() / 1e9, Unit.SECOND).printed()
+                + " and was stopped; look for a loop that does not end, or raise the option limit of the trial";
     }
 }

@@ -13,6 +13,7 @@ import org.axtrial.measure.Judge;
 import org.axtrial.measure.Judgement;
 import org.axtrial.measure.Mark;
 import org.axtrial.measure.Measurement;
+import org.axtrial.measure.Printed;
 import org.axtrial.measure.Source;
 import org.axtrial.measure.Verdict;
 import org.axtrial.quantity.Conversion;
@@ -140,7 +141,7 @@ final class TrialObject extends WordObject {
                 List.of(new Contribution(
                         "stated by the script",
                         Contribution.Evaluation.B,
-                        "standard uncertainty " + uncertainty,
+                        "standard uncertainty " + uncertainty.printed(),
                         standard,
                         Double.POSITIVE_INFINITY)),
                 origin.marks(),

@@ -21,13 +21,13 @@ import org.slf4j.LoggerFactory;
  * requests; each request first brings its drive to the present.
  *
  * <p>A unit id that no drive has gets no answer. A connection above the number that the drives allow, the smallest
- * number counting, is accepted and closed after a grace of 20 ms.
+ * number counting, is accepted and closed after a grace of 250 ms.
  */
 public final class SimulatedServer implements AutoCloseable {
 
     private static final Logger LOG = LoggerFactory.getLogger(SimulatedServer.class);
     private static final Duration STEPPING = Duration.ofMillis(1);
-    private static final int GRACE_TRIES = 20;
+    private static final int GRACE_TRIES = 250;
     private static final Duration JOIN = Duration.ofSeconds(5);
 
     private final ServerSocket listener;

@@ -184,8 +184,8 @@ class AxtrialEngineTest {
                                 .getThrowable()
                                 .orElseThrow()
                                 .getMessage()))
-                .anyMatch(
-                        message -> message.startsWith("FAIL: A-1 on X: Change: measured 1 rev, expected 2 rev ± 1 deg"))
+                .anyMatch(message ->
+                        message.startsWith("FAIL: A-1 on X: Change: measured 1.0000000 rev, expected 2 rev ± 1°"))
                 .contains("FAIL: A-1 on Y: left the travel window [a.js:5:23]");
     }
 

@@ -15,6 +15,7 @@ import org.axtrial.measure.Mark;
 import org.axtrial.measure.Measurement;
 import org.axtrial.measure.Source;
 import org.axtrial.measure.Verdict;
+import org.axtrial.quantity.AxisScale;
 import org.axtrial.quantity.Quantity;
 import org.axtrial.quantity.Unit;
 import org.axtrial.trace.Channel;
@@ -29,6 +30,11 @@ public final class SampleRun {
             "</script><script>alert(1)</script> \u0001\u001e\u0000 \"quoted\" & 'so' 😀 שלום \ud800 ]]> \r\n end";
 
     public static final String RUN_ID = "2031-03-04_101112_demo";
+
+    private static final Map<String, AxisScale> SCALES = Map.of(
+            "T", new AxisScale(65536, 1, 1, 10, 1, null, 1),
+            "X", AxisScale.linear(65536, Quantity.of(10, Unit.MILLIMETRE)),
+            "Z", AxisScale.rotary(65536));
 
     private static final String SCRIPT = "positioning/one-revolution.js";
 
@@ -173,7 +179,7 @@ public final class SampleRun {
         facts.put("Travel window", "-2 … 2 rev");
         facts.put("Speed limit", "900 r/min");
         facts.put("Sample period", "4 ms ordered");
-        return new RunInfo.AxisInfo(name, description, type, peer, mode != RunInfo.Mode.REAL, facts);
+        return new RunInfo.AxisInfo(name, description, type, peer, mode != RunInfo.Mode.REAL, SCALES.getOrDefault(name, AxisScale.rotary(65536)), facts);
     }
 
     private static RunInfo.PlannedTrial plan(String trial, String axis, String title, String clause) {
@@ -303,7 +309,7 @@ public final class SampleRun {
                 "Mean speed",
                 new Judgement(
                         measured("mean speed", 599.98, Unit.REVOLUTION_PER_MINUTE, 0.02),
-                        nominal(600, Unit.REVOLUTION_PER_MINUTE, 3, "600 rpm ± 0.5 %"),
+                        nominal(600, Unit.REVOLUTION_PER_MINUTE, 3, "600 r/min ± 0.5 %"),
                         Verdict.PASS,
                         OptionalDouble.of(2.98),
                         ""),
@@ -384,13 +390,14 @@ public final class SampleRun {
                 second,
                 "Position change",
                 new Judgement(
-                        measured("position change", -1, Unit.REVOLUTION, 1e-6),
-                        nominal(-1, Unit.REVOLUTION, 0.001, "-1 rev ± 0.36 deg"),
+                        measured("position change", -65536, Unit.COUNT, 0.3),
+                        nominal(-65536, Unit.COUNT, 66, "−65536 count ± 66 count"),
                         Verdict.PASS,
-                        OptionalDouble.of(0.001),
+                        OptionalDouble.of(66),
                         ""),
                 "move-1",
                 List.of());
+        events.add(new RunEvent.AxisStopped(tick(), "Z", "end of trial", true, true, 0.054, "stands at -0.012 rev"));
         end(second, Verdict.PASS, "");
     }
 

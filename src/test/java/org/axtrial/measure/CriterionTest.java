@@ -16,11 +16,11 @@ class CriterionTest {
 
     @Test
     void limitsAndPrint() {
-        Criterion nominal = new Criterion.Nominal(Quantity.of(360, Unit.DEGREE), 0.5, "360 deg ± 0.5 deg");
+        Criterion nominal = new Criterion.Nominal(Quantity.of(360, Unit.DEGREE), 0.5, "360° ± 0.5°");
         assertThat(nominal.lower()).hasValue(359.5);
         assertThat(nominal.upper()).hasValue(360.5);
         assertThat(nominal.unit()).isEqualTo(Unit.DEGREE);
-        assertThat(nominal.printed()).isEqualTo("360 deg ± 0.5 deg");
+        assertThat(nominal.printed()).isEqualTo("360° ± 0.5°");
 
         Criterion atMost = new Criterion.AtMost(EIGHTY);
         assertThat(atMost.lower()).isEmpty();
@@ -36,6 +36,15 @@ class CriterionTest {
         assertThat(between.lower()).hasValue(80);
         assertThat(between.upper()).hasValue(90);
         assertThat(between.printed()).isEqualTo("between 80 ms and 90 ms");
+    }
+
+    @Test
+    void unitsArePrintedAsInTheRestOfTheReport() {
+        Quantity low = Quantity.of(-2.5, Unit.DEGREE);
+        assertThat(new Criterion.AtLeast(low).printed()).isEqualTo("at least −2.5°");
+        assertThat(new Criterion.AtMost(Quantity.of(60, Unit.REVOLUTION_PER_MINUTE)).printed())
+                .isEqualTo("at most 60 r/min");
+        assertThat(new Criterion.Between(low, low.negate()).printed()).isEqualTo("between −2.5° and 2.5°");
     }
 
     @ParameterizedTest

@@ -84,6 +84,17 @@ class PrintedTest {
     }
 
     @Test
+    void measuredAndExpectedHaveOneStyle() {
+        Quantity sixty = Quantity.of(60, Unit.REVOLUTION_PER_MINUTE);
+        Criterion criterion = new Criterion.Nominal(sixty, 0.6, "60 r/min ± 1 %");
+        assertThat(Printed.comparison(judged(61.02, Unit.REVOLUTION_PER_MINUTE, 0.4, criterion)))
+                .isEqualTo("measured 61.02 r/min, expected 60 r/min ± 1 %");
+        Measurement none = Measurement.notReported("reported speed", Unit.REVOLUTION_PER_MINUTE, "no signal");
+        assertThat(Printed.comparison(Judge.judge(none, criterion, Conversion.SAME_DIMENSION)))
+                .isEqualTo("measured no value, expected 60 r/min ± 1 %");
+    }
+
+    @Test
     void theLocaleDoesNotMatter() {
         Locale before = Locale.getDefault();
         try {

@@ -123,6 +123,52 @@ class SignalMeasuresTest {
     }
 
     @Test
+    void theRestPositionIsTheMeanAtRest() {
+        Trace trace = TEN_MS.quantum(0.1).values(-0.02, 2, 2, 2, 5, 9, 12, 12.1, 12, 12.1, 12, 12.1);
+        Measurement rest = Standstill.restPosition(trace, X);
+        assertThat(rest.missing()).isEmpty();
+        assertThat(rest.value()).isCloseTo(72.3 / 6, within(1e-12));
+        assertThat(rest.unit()).isEqualTo(Unit.DEGREE);
+        assertThat(rest.resolution()).isEqualTo(0.1);
+        assertThat(rest.marks()).extracting(Mark::label).containsExactly("rest from", "rest to");
+        // Source: JCGM 100:2008, F.2.2.1 (q/√12) and 4.2.3 (s/√n); s of six values 0.1 apart in pairs is 0.1·√0.3.
+        assertThat(rest.budget())
+                .extracting(Contribution::standardUncertainty)
+                .satisfiesExactly(
+                        u -> assertThat(u).isCloseTo(0.1 / Math.sqrt(12), within(1e-12)),
+                        u -> assertThat(u).isCloseTo(0.1 * Math.sqrt(0.3 / 6), within(1e-12)));
+    }
+
+    @Test
+    void anAxisThatStillMovesHasNoRestPosition() {
+        assertThat(Standstill.restPosition(TEN_MS.quantum(0.1).of(0, 0.2, t -> 100 * t), X)
+                        .missing()
+                        .orElseThrow())
+                .isEqualTo("the axis still moved when the record ended, by 100° in a second; record until it stands");
+    }
+
+    @Test
+    void fourSamplesShowNoRest() {
+        assertThat(Standstill.restPosition(TEN_MS.values(-0.01, 3, 3, 3, 3, 3), X)
+                        .missing()
+                        .orElseThrow())
+                .startsWith("the record holds 4 of the 5 samples");
+    }
+
+    // Source: mean of the values; JCGM 100:2008, F.2.2.1 and 4.2.3.
+    @Test
+    void theReportedSpeedIsTheMeanInTheWindow() {
+        Sampled speed = TEN_MS.in(Unit.REVOLUTION_PER_MINUTE).quantum(0.6);
+        Measurement mean = ReportedSpeed.of(speed.values(0, 0, -30, -59, -61, -59, -61, 0), X, 0.02, 0.05);
+        assertThat(mean.value()).isEqualTo(-60);
+        assertThat(mean.unit()).isEqualTo(Unit.REVOLUTION_PER_MINUTE);
+        assertThat(mean.resolution()).isEqualTo(0.6);
+        assertThat(mean.standardUncertainty()).isCloseTo(Math.sqrt(0.36 / 12 + 4.0 / 3 / 4), within(1e-12));
+        assertThat(ReportedSpeed.of(speed.values(0, 1, 2), X, 0.02, 0.05).missing())
+                .isPresent();
+    }
+
+    @Test
     void noiseCountsInTheDrift() {
         Measurement drift = Standstill.drift(TEN_MS.values(0, 1, -1, 1, -1, 1, -1, 1), X);
         assertThat(drift.value()).isZero();

@@ -72,6 +72,36 @@ class QuantityTest {
         assertThat(Quantity.of(7, Unit.ONE)).hasToString("7");
     }
 
+    // The blank before the unit, and none before °, ′ and ″. Source: SI Brochure, 9th edition, 5.4.3.
+    @ParameterizedTest
+    @CsvSource({
+        "0.05, rev, 0.05 rev",
+        "30, rpm, 30 r/min",
+        "-0.5, deg, −0.5°",
+        "3, arcmin, 3′",
+        "3, arcsec, 3″",
+        "50, um, 50 µm",
+        "1, %, 1 %",
+        "5, rev/s2, 5 rev/s²",
+        "7, 1, 7",
+        "-0.0, mm, 0 mm",
+        "123456789012345, count, 123456789012345 count",
+        "1e20, count, 1E+20 count",
+        "0.000001, m, 0.000001 m",
+        "2e-7, m, 2E−7 m",
+        "0.30000000000000004, s, 0.3 s",
+    })
+    void printsAsTheReportDoes(double value, String symbol, String printed) {
+        assertThat(Quantity.of(value, Unit.of(symbol).orElseThrow()).printed()).isEqualTo(printed);
+    }
+
+    @Test
+    void printsRounded() {
+        assertThat(Quantity.of(51.42857142857143, Unit.DEGREE).printed(6)).isEqualTo("51.4286°");
+        assertThat(Quantity.of(1234567, Unit.COUNT).printed(4)).isEqualTo("1235000 count");
+        assertThat(Quantity.of(9.9999e-7, Unit.METRE).printed(4)).isEqualTo("0.000001 m");
+    }
+
     @Property
     void printedTextReadsBackTheSame(
             @ForAll Unit unit, @ForAll @DoubleRange(min = -1e20, max = 1e20) @Scale(12) double value) {

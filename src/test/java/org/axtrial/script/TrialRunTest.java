@@ -67,7 +67,7 @@ class TrialRunTest {
                 .containsExactly(
                         "Out",
                         "Enable",
-                        "Move by 1 rev at 300 rpm, acceleration 50 rev/s2, sampled 0.1 s longer",
+                        "Move by 1 rev at 300 r/min, acceleration 50 rev/s², sampled 0.1 s longer",
                         "Note: done");
         assertThat(bench.axis.log())
                 .containsExactly(
@@ -102,7 +102,7 @@ class TrialRunTest {
                   t.check("Again", out.travel(), nominal(1, "rev").plusMinus(1, "deg"));"""));
 
         assertThat(outcome.verdict()).isEqualTo(Verdict.FAIL);
-        assertThat(outcome.reason()).startsWith("Change: measured 1 rev, expected 2 rev ± 1 deg");
+        assertThat(outcome.reason()).startsWith("Change: measured 1.0000000 rev, expected 2 rev ± 1°");
         assertThat(bench.events(RunEvent.CheckJudged.class)).hasSize(2);
     }
 
@@ -322,12 +322,13 @@ class TrialRunTest {
                   t.check("ripple", hold.speedRipple(), atMost(2, "%"));
                   const rest = axis.dwell(1, "s");
                   t.check("drift", rest.drift(), atMost(1, "deg"));
+                  t.check("rest", out.restPosition(), nominal(2, "rev").plusMinus(1, "deg"));
                   t.check("at least", out.travel(), atLeast(1, "rev"));"""));
         assertThat(bench.events(RunEvent.CheckJudged.class))
                 .extracting(check -> check.name() + " " + check.judgement().verdict() + " "
                         + check.judgement().reason())
                 .allMatch(line -> line.contains("PASS") || line.contains("INCONCLUSIVE"), "is judged, not failed")
-                .hasSize(12);
+                .hasSize(13);
         assertThat(bench.events(RunEvent.TraceTaken.class))
                 .extracting(RunEvent.TraceTaken::name)
                 .containsExactly("01-moveTo", "02-holdSpeed", "03-dwell");
@@ -365,6 +366,6 @@ class TrialRunTest {
         assertThat(check.judgement().measured().standardUncertainty()).isPositive();
         assertThat(check.trace()).isEqualTo(Optional.empty());
         List<RunEvent.StepDone> steps = bench.events(RunEvent.StepDone.class);
-        assertThat(steps.get(steps.size() - 1).text()).isEqualTo("Note: 1 rev at most 3 mm X 0");
+        assertThat(steps.get(steps.size() - 1).text()).isEqualTo("Note: 1.0000000 rev at most 3 mm X 0");
     }
 }

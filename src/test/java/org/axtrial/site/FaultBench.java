@@ -31,6 +31,8 @@ import org.axtrial.time.VirtualTime;
 final class FaultBench implements AutoCloseable {
 
     static final Duration DEADLINE = Duration.ofMillis(150);
+    /** Long enough for a loaded computer. */
+    static final Duration TCP_DEADLINE = Duration.ofMillis(500);
     static final int POSITION = 0;
     static final int COMMAND = 20;
     static final int RELATIVE_MOVE = 21;
@@ -116,7 +118,7 @@ final class FaultBench implements AutoCloseable {
             faults = serving::fault;
             frames = serving::frames;
             time = SystemTime.INSTANCE;
-            below = ModbusTcpLink.open("127.0.0.1", serving.port(), 1, DEADLINE, time);
+            below = ModbusTcpLink.open("127.0.0.1", serving.port(), 1, TCP_DEADLINE, time);
         } else {
             VirtualTime virtual = new VirtualTime(Instant.EPOCH);
             InProcessLink within = new InProcessLink(simulated, virtual, DEADLINE);

@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.axtrial.axis.Axis;
 import org.axtrial.axis.AxisException;
+import org.axtrial.axis.AxisUnreachableException;
 import org.axtrial.axis.DriveTrippedException;
 import org.axtrial.axis.MoveOptions;
 import org.axtrial.axis.OutcomeUnprovenException;
@@ -144,6 +145,48 @@ class SiteFaultsTest {
                     .hasMessageContainingAll("another drive answers", "model", "nothing more is sent");
             assertThat(bench.axis.safeStop("test").standstill()).isFalse();
             assertThat(bench.frames(6, FaultBench.COMMAND)).isEqualTo(stops);
+        }
+    }
+
+    @Test
+    void frozenValuesEndAMotionAndProveNoStandstill() throws Exception {
+        try (FaultBench bench = new FaultBench(folder, FaultBench.Wire.IN_PROCESS).ready()) {
+            bench.fault(new WireFault.FrozenValues(new Strikes(3, 20, WireFault.WITHOUT_END)));
+            assertThatThrownBy(() -> bench.axis.moveBy(Quantity.parse("3 rev"), MoveOptions.DEFAULT))
+                    .isInstanceOf(AxisUnreachableException.class)
+                    .hasMessageContainingAll("stood at", "stale");
+            assertThat(bench.stops.get(0).ordered()).isTrue();
+            assertThat(bench.stops.get(0).standstill()).isFalse();
+            assertThat(bench.stops.get(0).detail()).contains("stale values", "emergency stop");
+            assertThat(bench.simulated.shaftSpeed()).as("the stop was carried out all the same").isZero();
+        }
+    }
+
+    @Test
+    void frozenValuesAtTheEndOfAHoldAreNoStandstill() throws Exception {
+        try (FaultBench bench = new FaultBench(folder, FaultBench.Wire.IN_PROCESS).ready()) {
+            bench.onSample = () -> {
+                if (bench.sightings.size() == 60) {
+                    bench.fault(new WireFault.FrozenValues(new Strikes(3, 0, WireFault.WITHOUT_END)));
+                }
+            };
+            assertThatThrownBy(() -> bench.axis.holdSpeed(
+                            Quantity.parse("120 rpm"), Duration.ofMillis(400), MoveOptions.DEFAULT))
+                    .isInstanceOf(AxisUnreachableException.class)
+                    .hasMessageContaining("stale");
+        }
+    }
+
+    @Test
+    void tornWordsEndAMotionAtTheFirstTornSample() throws Exception {
+        try (FaultBench bench = new FaultBench(folder, FaultBench.Wire.IN_PROCESS).ready()) {
+            bench.fault(new WireFault.TornWords(Strikes.FROM_NOW_ON));
+            assertThatThrownBy(() -> bench.axis.moveBy(Quantity.parse("3 rev"), MoveOptions.DEFAULT))
+                    .isInstanceOf(AxisUnreachableException.class)
+                    .hasMessageContainingAll("jumped", "two words of its position");
+            assertThat(bench.sightings.stream().filter(FaultBench.Sighting::isWrong))
+                    .as("the torn sample itself is the last")
+                    .hasSizeLessThanOrEqualTo(1);
         }
     }
 
