@@ -86,7 +86,7 @@ class SiteFaultsTest {
                                 + " doubled or wrong transaction or wrong unit or wrong function or wrong length or reply"
                                 + " trickled or reply cut or connection reset or connection half-open or connections taken"
                                 + " or exception or frozen values or torn words or other drive or slow drive or silence,"
-                                + " found \"reply lost\"",
+                                + " found \"reply lost\"; did you mean \"reply cut\"?",
                         "site.yaml:22:38: axes[1].simulate.faults[1].code: missing: the exception code, for example code: 6",
                         "site.yaml:22:78: axes[1].simulate.faults[2].by: a fault of the kind \"reply cut\" has no by; leave it"
                                 + " out",
