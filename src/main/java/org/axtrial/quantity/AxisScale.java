@@ -95,7 +95,8 @@ public record AxisScale(
             long rest = gcd(above, below);
             return (double) (above / rest) / (double) (below / rest);
         }
-        BigInteger above = BigInteger.valueOf(first).multiply(BigInteger.valueOf(b)).multiply(BigInteger.valueOf(c));
+        BigInteger above =
+                BigInteger.valueOf(first).multiply(BigInteger.valueOf(b)).multiply(BigInteger.valueOf(c));
         BigInteger rest = above.gcd(BigInteger.valueOf(below));
         return above.divide(rest).doubleValue()
                 / BigInteger.valueOf(below).divide(rest).doubleValue();

@@ -48,8 +48,9 @@ public record DriveDescription(
         }
         deviceIdentification.forEach((id, text) -> {
             if (id < 0 || id > 255 || !isIdentification(text)) {
-                throw new IllegalArgumentException("object " + id + " of the device identification is no ASCII text of 1 … "
-                        + LONGEST_IDENTIFICATION + " characters: \"" + text + "\"");
+                throw new IllegalArgumentException(
+                        "object " + id + " of the device identification is no ASCII text of 1 … "
+                                + LONGEST_IDENTIFICATION + " characters: \"" + text + "\"");
             }
         });
         signals = java.util.Collections.unmodifiableMap(new java.util.LinkedHashMap<>(signals));

@@ -242,9 +242,7 @@ public final class SimulatedDrive {
         synchronized (lock) {
             requests++;
             heardNanos = nanos;
-            return identification.answers(requestPdu)
-                    ? identification.answer(requestPdu)
-                    : server.answer(requestPdu);
+            return identification.answers(requestPdu) ? identification.answer(requestPdu) : server.answer(requestPdu);
         }
     }
 

@@ -24,13 +24,7 @@ final class DriveReader {
     private static final List<String> STATUS_BITS = List.of("ready", "enabled", "fault", "moving", "inPosition");
     /** Keys of the device identification by object id. Source: MODBUS Application Protocol V1.1b3, 6.21. */
     private static final List<String> IDENTIFICATION = List.of(
-            "vendorName",
-            "productCode",
-            "revision",
-            "vendorUrl",
-            "productName",
-            "modelName",
-            "userApplicationName");
+            "vendorName", "productCode", "revision", "vendorUrl", "productName", "modelName", "userApplicationName");
 
     private static final List<String> COMMANDS = List.of("enable", "disable", "stop", "resetFault");
 

@@ -38,14 +38,12 @@ final class EndpointReader {
         if (!kind.isEmpty()) {
             outOfPlace(kind);
         }
-        Optional<Transport> transport =
-                switch (kind) {
-                    case TCP -> host().flatMap(host -> port(kind).map(port -> new Transport.Tcp(host, port)));
-                    case RTU_OVER_TCP ->
-                        host().flatMap(host -> port(kind).map(port -> new Transport.RtuOverTcp(host, port)));
-                    case SERIAL -> serial();
-                    default -> Optional.empty();
-                };
+        Optional<Transport> transport = switch (kind) {
+            case TCP -> host().flatMap(host -> port(kind).map(port -> new Transport.Tcp(host, port)));
+            case RTU_OVER_TCP -> host().flatMap(host -> port(kind).map(port -> new Transport.RtuOverTcp(host, port)));
+            case SERIAL -> serial();
+            default -> Optional.empty();
+        };
         if (transport.isEmpty() && kind.equals(RTU_OVER_TCP)) {
             port(kind);
         }
@@ -60,7 +58,8 @@ final class EndpointReader {
         List<String> strange = kind.equals(SERIAL) ? NETWORK_KEYS : SERIAL_KEYS;
         String where = kind.equals(SERIAL)
                 ? "a serial line has no address on the network; its port is told by serialPort"
-                : "transport " + kind + " has no serial port of this computer; leave this out, or say transport: serial";
+                : "transport " + kind
+                        + " has no serial port of this computer; leave this out, or say transport: serial";
         strange.stream().filter(map::has).forEach(key -> map.keyProblem(key, where));
         SERIAL_KEYS.forEach(map::has);
     }
@@ -90,12 +89,11 @@ final class EndpointReader {
         if (!map.has("serialPort")) {
             map.missing("serialPort", "missing: serial port of this computer, for example \"/dev/ttyUSB0\"");
         }
-        Parity parity =
-                switch (map.text("parity").orElse("even")) {
-                    case "none" -> Parity.NONE;
-                    case "odd" -> Parity.ODD;
-                    default -> Parity.EVEN;
-                };
+        Parity parity = switch (map.text("parity").orElse("even")) {
+            case "none" -> Parity.NONE;
+            case "odd" -> Parity.ODD;
+            default -> Parity.EVEN;
+        };
         // A character has 11 bits; without a parity bit a second stop bit fills its place.
         int stopBits = (int) map.integer("stopBits").orElse(parity == Parity.NONE ? 2 : 1);
         int baudRate = (int) map.integer("baudRate").orElse(BAUD_RATE);

@@ -67,7 +67,9 @@ class IdentificationTest {
     @Test
     void allObjectsInOneReply() throws Exception {
         byte[] pdu = reply(2, 0x81, 0, 0, 0, COMPANY, 1, PRODUCT, 2, REVISION);
-        assertThat(HexFormat.of().formatHex(pdu)).startsWith("2b0e0281000003" + "0016").contains("010f", "0205");
+        assertThat(HexFormat.of().formatHex(pdu))
+                .startsWith("2b0e0281000003" + "0016")
+                .contains("010f", "0205");
         try (ScriptedPeer peer = peer(pdu);
                 ModbusTcpLink link = open(peer)) {
             assertThat(link.identify())
@@ -113,8 +115,9 @@ class IdentificationTest {
         try (ScriptedPeer peer = peer(refused, refused, refused);
                 ModbusTcpLink link = open(peer)) {
             assertThat(link.identify())
-                    .isInstanceOfSatisfying(DeviceIdentification.NotTold.class, told -> assertThat(told.reason())
-                            .contains("0" + code + " " + reason));
+                    .isInstanceOfSatisfying(
+                            DeviceIdentification.NotTold.class,
+                            told -> assertThat(told.reason()).contains("0" + code + " " + reason));
             assertThat(peer.frames()).hasSize(requests);
             assertThat(peer.connections()).isEqualTo(1);
         }
@@ -134,8 +137,9 @@ class IdentificationTest {
         try (ScriptedPeer peer = peer(again, again, again);
                 ModbusTcpLink link = open(peer)) {
             assertThat(link.identify())
-                    .isInstanceOfSatisfying(DeviceIdentification.NotTold.class, told -> assertThat(told.reason())
-                            .contains("in circles"));
+                    .isInstanceOfSatisfying(
+                            DeviceIdentification.NotTold.class,
+                            told -> assertThat(told.reason()).contains("in circles"));
             assertThat(peer.frames()).hasSize(2);
         }
     }

@@ -46,8 +46,7 @@ class LibmodbusServerTest {
     void itsImageIsRead() throws Exception {
         onEveryTransport(link -> {
             assertThat(link.read(3, 10, 9).words())
-                    .containsExactly(
-                            0x1234, 0x5678, 0x5678, 0x1234, 0xFFFE, 0x1DC0, 0x42F6, 0xE979, 0xFB2E);
+                    .containsExactly(0x1234, 0x5678, 0x5678, 0x1234, 0xFFFE, 0x1DC0, 0x42F6, 0xE979, 0xFB2E);
             assertThat(link.read(4, 10, 1).words()).containsExactly(0x0A0B);
         });
     }
@@ -63,7 +62,8 @@ class LibmodbusServerTest {
 
     @Test
     void theLargestReadFitsAFrame() throws Exception {
-        // 100 holding registers are there: MODBUS Application Protocol V1.1b3, 7, text of code 02, 96 … 99 are in, 100 is out.
+        // 100 holding registers are there: MODBUS Application Protocol V1.1b3, 7, text of code 02, 96 … 99 are in, 100
+        // is out.
         onEveryTransport(link -> {
             assertThat(link.read(3, 0, 100).words()).hasSize(100);
             assertThat(link.read(3, 96, 4).words()).hasSize(4);
@@ -80,8 +80,9 @@ class LibmodbusServerTest {
         onEveryTransport(link -> {
             for (int code : new int[] {1, 2, 3, 4, 5, 6, 8, 10, 11}) {
                 assertThatThrownBy(() -> link.read(3, 1_000 + code, 1))
-                        .isInstanceOfSatisfying(DriveRefusedException.class, refused -> assertThat(refused.code())
-                                .isEqualTo(code));
+                        .isInstanceOfSatisfying(
+                                DriveRefusedException.class,
+                                refused -> assertThat(refused.code()).isEqualTo(code));
             }
         });
     }
@@ -93,8 +94,9 @@ class LibmodbusServerTest {
                 ModbusTcpLink link =
                         ModbusTcpLink.open("127.0.0.1", server.port(), UNIT, PATIENT, SystemTime.INSTANCE)) {
             assertThat(link.identify())
-                    .isInstanceOfSatisfying(DeviceIdentification.NotTold.class, told -> assertThat(told.reason())
-                            .contains("01 illegal function", "device identification"));
+                    .isInstanceOfSatisfying(
+                            DeviceIdentification.NotTold.class,
+                            told -> assertThat(told.reason()).contains("01 illegal function", "device identification"));
             assertThat(link.read(3, 10, 1).words()).containsExactly(0x1234);
         }
     }

@@ -46,8 +46,7 @@ class RtuWireTest {
         Thread thread = new Thread(() -> accept(station), "gateway");
         thread.setDaemon(true);
         thread.start();
-        return SharedConnection.to(
-                new Transport.RtuOverTcp("127.0.0.1", server.getLocalPort()), SystemTime.INSTANCE);
+        return SharedConnection.to(new Transport.RtuOverTcp("127.0.0.1", server.getLocalPort()), SystemTime.INSTANCE);
     }
 
     private void accept(ScriptedStation station) {
@@ -99,8 +98,8 @@ class RtuWireTest {
 
     @Test
     void theExampleOfTheSpecificationOnTheWire() throws Exception {
-        ScriptedStation station = new ScriptedStation(
-                (request, out) -> out.write(HexFormat.of().parseHex("110306022B00000064C8BA")));
+        ScriptedStation station =
+                new ScriptedStation((request, out) -> out.write(HexFormat.of().parseHex("110306022B00000064C8BA")));
         try (SharedConnection connection = gateway(station)) {
             RegisterLink link = connection.open(0x11, PATIENT);
             assertThat(link.read(3, 0x6B, 3).words()).containsExactly(555, 0, 100);
@@ -161,8 +160,7 @@ class RtuWireTest {
     /** Same unit, function and length as the request after it: only the time tells that it is the old one. */
     @Test
     void aLateReplyOverTheNextConnectionIsNotTheNextReply() throws Exception {
-        ScriptedStation station =
-                new ScriptedStation((request, out) -> late.set(ScriptedStation.answer(request)));
+        ScriptedStation station = new ScriptedStation((request, out) -> late.set(ScriptedStation.answer(request)));
         try (SharedConnection connection = gateway(station)) {
             RegisterLink hasty = connection.open(5, DEADLINE);
             RegisterLink link = connection.open(5, PATIENT);
@@ -176,8 +174,8 @@ class RtuWireTest {
     @Test
     void aLateReplyToAReadIsPassedOverByTheWriteAfterIt() throws Exception {
         AtomicReference<byte[]> owed = new AtomicReference<>(new byte[0]);
-        ScriptedStation station = new ScriptedStation(
-                (request, out) -> owed.set(ScriptedStation.answer(request)), (request, out) -> {
+        ScriptedStation station =
+                new ScriptedStation((request, out) -> owed.set(ScriptedStation.answer(request)), (request, out) -> {
                     out.write(owed.get());
                     out.write(ScriptedStation.answer(request));
                 });
@@ -195,8 +193,8 @@ class RtuWireTest {
     @Test
     void aLateReplyOfOneUnitIsPassedOverByItsNeighbour() throws Exception {
         AtomicReference<byte[]> owed = new AtomicReference<>(new byte[0]);
-        ScriptedStation station = new ScriptedStation(
-                (request, out) -> owed.set(ScriptedStation.answer(request)), (request, out) -> {
+        ScriptedStation station =
+                new ScriptedStation((request, out) -> owed.set(ScriptedStation.answer(request)), (request, out) -> {
                     out.write(owed.get());
                     out.write(ScriptedStation.answer(request));
                 });

@@ -128,8 +128,8 @@ class SharedConnectionTest {
                 links[unit] = connection.open(unit, PATIENT);
             }
             for (int unit : new int[] {3, 1, 5, 2, 4}) {
-                callers.add(CompletableFuture.supplyAsync(
-                        () -> read(links[unit], unit), task -> new Thread(task).start()));
+                callers.add(
+                        CompletableFuture.supplyAsync(() -> read(links[unit], unit), task -> new Thread(task).start()));
                 asked.await();
                 while (connection.waiting() < callers.size() - 1) {
                     Thread.onSpinWait();

@@ -39,8 +39,8 @@ public final class Libmodbus implements AutoCloseable {
 
     /** Runs the client and returns what it printed, one line for each order. */
     public static List<String> client(int port, int unit, String... orders) throws IOException, InterruptedException {
-        List<String> command = new ArrayList<>(
-                List.of(built("register_client"), String.valueOf(port), String.valueOf(unit)));
+        List<String> command =
+                new ArrayList<>(List.of(built("register_client"), String.valueOf(port), String.valueOf(unit)));
         command.addAll(List.of(orders));
         try (Outside process = new Outside(command)) {
             return process.rest();

@@ -17,8 +17,8 @@ class LibmodbusClientTest {
     private static final int HIGH_FIRST = 1;
     private static final int LOW_FIRST = 2;
 
-    private final SimulatedDrive cia402 = new SimulatedDrive(
-            "cia402", InventedDrives.cia402(), InventedDrives.axis(), Map.of("offset", -12.3));
+    private final SimulatedDrive cia402 =
+            new SimulatedDrive("cia402", InventedDrives.cia402(), InventedDrives.axis(), Map.of("offset", -12.3));
     private final SimulatedDrive direct = new SimulatedDrive("direct", InventedDrives.direct(), InventedDrives.axis());
     private SimulatedServer server;
 
@@ -42,8 +42,8 @@ class LibmodbusClientTest {
     @Test
     void itWritesParametersAndReadsThemBack() throws Exception {
         // 123.456 as float32, IEEE 754, high word first.
-        List<String> said = Libmodbus.client(
-                server.port(), HIGH_FIRST, "b:60:0x42F6,0xE979", "h:60:2", "w:62:0xFB2E", "h:62:1");
+        List<String> said =
+                Libmodbus.client(server.port(), HIGH_FIRST, "b:60:0x42F6,0xE979", "h:60:2", "w:62:0xFB2E", "h:62:1");
         assertThat(said).containsExactly("wrote 2", "42F6 E979", "wrote 1", "FB2E");
         assertThat(cia402.writes(60)).isEqualTo(1);
     }
@@ -56,7 +56,8 @@ class LibmodbusClientTest {
             said = Libmodbus.client(server.port(), LOW_FIRST, "i:9:1");
         }
         // 5000 counts, low word first.
-        assertThat(Libmodbus.client(server.port(), LOW_FIRST, "b:22:0x1388,0x0000")).containsExactly("wrote 2");
+        assertThat(Libmodbus.client(server.port(), LOW_FIRST, "b:22:0x1388,0x0000"))
+                .containsExactly("wrote 2");
         assertThat(direct.motionsStarted()).isEqualTo(1);
     }
 

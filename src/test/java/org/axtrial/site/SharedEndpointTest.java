@@ -34,9 +34,7 @@ class SharedEndpointTest {
         return new SiteBench(folder)
                 .site("host: 192.0.2.1 }", host + ", unit: 1 }")
                 .site("host: 192.0.2.2 }", host + ", unit: 2 }")
-                .site(
-                        "acceleration: 3000 rpm/s",
-                        """
+                .site("acceleration: 3000 rpm/s", """
                         acceleration: 3000 rpm/s
                             simulate:
                               motor: { ratedTorque: 2 Nm, inertia: 3 kgcm2, maxSpeed: 3000 rpm }
@@ -86,8 +84,9 @@ class SharedEndpointTest {
             Motion motion = axis.moveBy(Quantity.parse("1 rev"), MoveOptions.DEFAULT);
             Trace trace = motion.trace();
             double travelled = trace.value(AxisChannels.POSITION, trace.size() - 1) - motion.startPosition();
-            double revolution =
-                    axis.setup().scale().convert(1, Unit.REVOLUTION, axis.setup().unit());
+            double revolution = axis.setup()
+                    .scale()
+                    .convert(1, Unit.REVOLUTION, axis.setup().unit());
             assertThat(travelled).as(axis.setup().name()).isEqualTo(revolution, within(revolution * 1e-3));
             assertThat(axis.endTrial().standstill()).isTrue();
         } catch (Exception e) {
@@ -112,7 +111,8 @@ class SharedEndpointTest {
                 .load();
         assertThat(noParity.axes().get(0).endpoint().transport())
                 .isEqualTo(new Transport.Serial("COM3", 115_200, Parity.NONE, 2));
-        Site gateway = sharing("transport: rtu over tcp, host: 192.0.2.9, port: 4001").load();
+        Site gateway =
+                sharing("transport: rtu over tcp, host: 192.0.2.9, port: 4001").load();
         assertThat(gateway.axes().get(0).endpoint().peer()).isEqualTo("192.0.2.9:4001 (RTU) unit 1");
     }
 
@@ -128,9 +128,11 @@ class SharedEndpointTest {
                 .anySatisfy(told -> assertThat(told).contains("axes[0].endpoint.serialPort: missing"))
                 .anySatisfy(told -> assertThat(told).contains("axes[0].endpoint.unit: missing: 1 … 247"))
                 .anySatisfy(told -> assertThat(told).contains("axes[1].endpoint.host: missing"))
-                .anySatisfy(told -> assertThat(told).contains("axes[1].endpoint.port: missing: TCP port of the gateway"))
+                .anySatisfy(
+                        told -> assertThat(told).contains("axes[1].endpoint.port: missing: TCP port of the gateway"))
                 .anySatisfy(told -> assertThat(told).contains("axes[1].endpoint.unit: expected 1 … 247"))
-                .anySatisfy(told -> assertThat(told).contains("axes[1].endpoint.stopBits: transport rtu over tcp has no"))
+                .anySatisfy(
+                        told -> assertThat(told).contains("axes[1].endpoint.stopBits: transport rtu over tcp has no"))
                 .hasSize(9);
     }
 
@@ -158,8 +160,10 @@ class SharedEndpointTest {
         }
         Site site = sharing("host: 127.0.0.1, port: " + port).load();
         assertThatThrownBy(() -> Rig.open(site, How.REAL))
-                .isInstanceOfSatisfying(RigException.class, e -> assertThat(e.troubles())
-                        .hasSize(2)
-                        .allSatisfy(trouble -> assertThat(trouble).contains("no connection within")));
+                .isInstanceOfSatisfying(
+                        RigException.class,
+                        e -> assertThat(e.troubles())
+                                .hasSize(2)
+                                .allSatisfy(trouble -> assertThat(trouble).contains("no connection within")));
     }
 }
