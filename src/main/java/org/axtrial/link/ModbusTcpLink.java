@@ -54,6 +54,11 @@ public final class ModbusTcpLink implements RegisterLink {
     }
 
     @Override
+    public long connectionNumber() {
+        return link.connectionNumber();
+    }
+
+    @Override
     public String peer() {
         return link.peer();
     }

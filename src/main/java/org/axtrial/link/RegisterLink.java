@@ -55,6 +55,14 @@ public interface RegisterLink extends AutoCloseable {
      */
     void reconnect() throws LinkException;
 
+    /**
+     * The number of the present connection: it changes whenever a new one takes the place of an old one, after which
+     * another device may be at the far end. A link that has only ever had one stays at its number.
+     */
+    default long connectionNumber() {
+        return 0;
+    }
+
     /** Whom this link speaks to, for messages: host, port and unit. */
     String peer();
 

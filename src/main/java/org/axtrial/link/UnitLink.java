@@ -9,8 +9,8 @@ final class UnitLink implements RegisterLink {
     private final int unit;
     private final Duration deadline;
     private volatile boolean closed;
-    /** The connection that this link knows of; guarded by the turn of the shared connection. */
-    private int generation;
+    /** The connection that this link knows of; set in the turn of the shared connection. */
+    private volatile int generation;
 
     UnitLink(SharedConnection connection, int unit, Duration deadline) {
         this.connection = connection;
@@ -47,6 +47,11 @@ final class UnitLink implements RegisterLink {
     @Override
     public void reconnect() throws LinkLostException {
         connection.reconnect(this);
+    }
+
+    @Override
+    public long connectionNumber() {
+        return generation;
     }
 
     @Override

@@ -20,6 +20,7 @@ import java.util.Optional;
  * @param maxReadRegisters largest block one read may ask for, 1 … 125
  * @param maxConnections TCP connections the drive accepts at once, at least 1
  * @param watchdog communication watchdog, empty if the drive has none
+ * @param expectations what signals and parameters are expected to read, by name; those without one may read anything
  * @param deviceIdentification texts by object id that the drive answers to function 43, MEI type 14 (MODBUS Application
  *     Protocol V1.1b3, 6.21): ASCII, at most 244 characters each; empty if the drive does not know the function, else
  *     at least the objects 0, 1 and 2
@@ -35,6 +36,7 @@ public record DriveDescription(
         int maxReadRegisters,
         int maxConnections,
         Optional<Watchdog> watchdog,
+        Map<String, Expectation> expectations,
         Map<Integer, String> deviceIdentification) {
 
     /** The longest text that fits a reply: 253 bytes less 7 of the head and 2 of the object. */
@@ -58,6 +60,7 @@ public record DriveDescription(
         commands = java.util.Collections.unmodifiableMap(new java.util.LinkedHashMap<>(commands));
         identity = List.copyOf(identity);
         parameters = List.copyOf(parameters);
+        expectations = java.util.Collections.unmodifiableMap(new java.util.LinkedHashMap<>(expectations));
         if (maxReadRegisters < 1 || maxReadRegisters > 125) {
             throw new IllegalArgumentException("largest block read must be 1 … 125, got " + maxReadRegisters);
         }
@@ -66,7 +69,7 @@ public record DriveDescription(
         }
     }
 
-    /** A drive that does not know function 43. */
+    /** A drive type whose signals and parameters may read anything, and that does not know function 43. */
     public DriveDescription(
             String type,
             CommandStyle style,
@@ -89,7 +92,16 @@ public record DriveDescription(
                 maxReadRegisters,
                 maxConnections,
                 watchdog,
+                Map.of(),
                 Map.of());
+    }
+
+    /** A signal or parameter by name, wherever it is declared; identity constants are not among them. */
+    public Optional<SignalSpec> value(String name) {
+        return Optional.ofNullable(signals.get(name))
+                .or(() -> parameters.stream()
+                        .filter(parameter -> parameter.name().equals(name))
+                        .findFirst());
     }
 
     /** The same drive type, answering function 43 with these texts. */
@@ -105,6 +117,7 @@ public record DriveDescription(
                 maxReadRegisters,
                 maxConnections,
                 watchdog,
+                expectations,
                 objects);
     }
 
@@ -139,7 +152,18 @@ public record DriveDescription(
      * @param signal where it is read
      * @param expected the scaled value
      */
-    public record IdentityConstant(SignalSpec signal, double expected) {}
+    public record IdentityConstant(SignalSpec signal, double expected) {
+
+        /** Relative difference that a 32-bit float may show from a value written in decimals. */
+        private static final double FLOAT_ERROR = 1e-6;
+
+        /** Whether these words show the expected value: the same raw step, for floats the same number but for rounding. */
+        public boolean isShownBy(int[] words) {
+            double value = RegisterCodec.decode(signal, words);
+            double allowed = signal.type().isFloat() ? FLOAT_ERROR * Math.abs(expected) : Math.abs(signal.scale()) / 2;
+            return Double.isFinite(value) && Math.abs(value - expected) <= allowed;
+        }
+    }
 
     /**
      * The drive's own supervision of the link.

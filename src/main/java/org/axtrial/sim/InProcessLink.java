@@ -36,6 +36,7 @@ public final class InProcessLink implements RegisterLink {
     private final WireFaults faults = new WireFaults();
     private boolean sound = true;
     private boolean closed;
+    private long connections = 1;
 
     /** A sound link; the drive's time and {@code time} run together from here on. */
     public InProcessLink(SimulatedDrive drive, VirtualTime time) {
@@ -208,7 +209,15 @@ public final class InProcessLink implements RegisterLink {
         if (closed) {
             throw new LinkLostException(peer() + ": the link is closed");
         }
-        sound = true;
+        if (!sound) {
+            sound = true;
+            connections++;
+        }
+    }
+
+    @Override
+    public synchronized long connectionNumber() {
+        return connections;
     }
 
     @Override

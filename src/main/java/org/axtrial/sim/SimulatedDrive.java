@@ -131,6 +131,7 @@ public final class SimulatedDrive {
             }
             case SignalNames.STATUS -> wrapping(signal, () -> firmware.statusWord());
             case SignalNames.FAULT_CODE -> wrapping(signal, () -> firmware.faultCode());
+            case SignalNames.LIFE_COUNTER -> wrapping(signal, () -> Math.floor(nanos / 1e6));
             case SignalNames.MODE_DISPLAY -> wrapping(signal, () -> firmware.modeDisplay());
             case SignalNames.PROFILE_SPEED,
                     SignalNames.PROFILE_ACCELERATION,
@@ -260,6 +261,24 @@ public final class SimulatedDrive {
         }
     }
 
+    /**
+     * Turns the shaft as a hand would, so that a look at its position can be rehearsed.
+     *
+     * @param radians at the motor shaft, positive towards growing positions
+     * @throws IllegalStateException if the drive gives torque; nobody turns such a shaft by hand
+     */
+    public void turnByHand(double radians) {
+        if (!Double.isFinite(radians)) {
+            throw new IllegalArgumentException("an angle must be finite, got " + radians);
+        }
+        synchronized (lock) {
+            if (servo.energised()) {
+                throw new IllegalStateException(name + " gives torque; a shaft under torque is not turned by hand");
+            }
+            servo.turnByHand(radians);
+        }
+    }
+
     public String name() {
         return name;
     }
@@ -311,6 +330,13 @@ public final class SimulatedDrive {
     public long requests() {
         synchronized (lock) {
             return requests;
+        }
+    }
+
+    /** Writes accepted, to whatever register. */
+    public int writes() {
+        synchronized (lock) {
+            return writes.values().stream().mapToInt(Integer::intValue).sum();
         }
     }
 

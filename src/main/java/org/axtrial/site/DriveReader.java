@@ -14,6 +14,7 @@ import org.axtrial.registers.CommandStyle;
 import org.axtrial.registers.DriveDescription;
 import org.axtrial.registers.DriveDescription.IdentityConstant;
 import org.axtrial.registers.DriveDescription.Watchdog;
+import org.axtrial.registers.Expectation;
 import org.axtrial.registers.SignalNames;
 import org.axtrial.registers.SignalSpec;
 import org.axtrial.registers.ValueType;
@@ -34,6 +35,7 @@ final class DriveReader {
     private final RegisterOverlap overlap = new RegisterOverlap();
     private final Map<String, String> owners = new LinkedHashMap<>();
     private final Map<String, SignalSpec> readable = new LinkedHashMap<>();
+    private final Map<String, Expectation> expectations = new LinkedHashMap<>();
 
     private DriveReader(YamlDocument document) {
         this.document = document;
@@ -85,6 +87,7 @@ final class DriveReader {
                 maxRead,
                 maxConnections,
                 watchdog,
+                expectations,
                 deviceIdentification));
     }
 
@@ -128,14 +131,16 @@ final class DriveReader {
         for (YamlMap map : top.named("identity").values()) {
             OptionalDouble expected = map.number("expected");
             Optional<SignalSpec> spec = take(map, signalReader::readConstant);
-            if (spec.isPresent() && expected.isPresent() && canShow(map, spec.get(), expected.getAsDouble())) {
+            if (spec.isPresent()
+                    && expected.isPresent()
+                    && canShow(map, "expected", spec.get(), expected.getAsDouble())) {
                 result.add(new IdentityConstant(spec.get(), expected.getAsDouble()));
             }
         }
         return result;
     }
 
-    private static boolean canShow(YamlMap map, SignalSpec spec, double expected) {
+    private static boolean canShow(YamlMap map, String key, SignalSpec spec, double expected) {
         double raw = (expected - spec.offset()) / spec.scale();
         ValueType type = spec.type();
         if (type.isFloat()) {
@@ -144,7 +149,7 @@ final class DriveReader {
         boolean shows = raw >= lowest(type) && raw <= highest(type) && Math.abs(raw - Math.rint(raw)) < 1e-6;
         if (!shows) {
             map.problem(
-                    "expected",
+                    key,
                     type.spelling() + " can never show " + print(expected)
                             + (raw == expected ? "" : "; it needs the raw value " + print(raw)));
         }
@@ -177,7 +182,28 @@ final class DriveReader {
     }
 
     private Optional<SignalSpec> spec(YamlMap map) {
-        return take(map, signalReader::read);
+        Optional<SignalSpec> spec = take(map, signalReader::read);
+        OptionalDouble constant = map.number("constant");
+        List<Double> plausible = map.numbers("plausible");
+        if (spec.isEmpty()) {
+            return spec;
+        }
+        if (constant.isPresent() && canShow(map, "constant", spec.get(), constant.getAsDouble())) {
+            expectations.put(map.name(), Expectation.of(constant.getAsDouble()));
+        }
+        if (plausible.size() == 2) {
+            if (constant.isPresent()) {
+                map.keyProblem("plausible", "a constant needs no plausible range; leave one of the two out");
+            } else if (!(plausible.get(0) < plausible.get(1))) {
+                map.problem(
+                        "plausible",
+                        "expected [lowest, highest], found " + print(plausible.get(0)) + ", "
+                                + print(plausible.get(1)));
+            } else {
+                expectations.put(map.name(), Expectation.between(plausible.get(0), plausible.get(1)));
+            }
+        }
+        return spec;
     }
 
     /** Reads a value and holds it against all read before: each name once, each register laid out once. */

@@ -31,6 +31,7 @@ public final class Rig implements AutoCloseable {
 
     private final Map<String, Axis> axes = new LinkedHashMap<>();
     private final Map<String, String> peers = new LinkedHashMap<>();
+    private final Map<String, RegisterLink> links = new LinkedHashMap<>();
     private final Map<Transport, SharedConnection> connections = new HashMap<>();
     private final Deque<AutoCloseable> open = new ArrayDeque<>();
 
@@ -89,6 +90,7 @@ public final class Rig implements AutoCloseable {
         Axis opened = Axis.over(axis.setup(), Drive.over(link, axis.drive(), time), time);
         axes.put(axis.name(), opened);
         peers.put(axis.name(), link.peer());
+        links.put(axis.name(), link);
         return opened;
     }
 
@@ -113,6 +115,19 @@ public final class Rig implements AutoCloseable {
             throw new IllegalArgumentException("no axis is named " + axis);
         }
         return peer;
+    }
+
+    /**
+     * The link that an axis works over, for looking before it moves.
+     *
+     * @throws IllegalArgumentException if there is no such axis
+     */
+    public RegisterLink link(String axis) {
+        RegisterLink link = links.get(axis);
+        if (link == null) {
+            throw new IllegalArgumentException("no axis is named " + axis);
+        }
+        return link;
     }
 
     @Override

@@ -7,6 +7,9 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.axtrial.link.Transport;
+import org.axtrial.registers.DriveDescription;
+import org.axtrial.registers.Expectation;
+import org.axtrial.registers.SignalNames;
 import org.axtrial.sim.SimulatedDrive;
 import org.axtrial.sim.SimulatedServer;
 
@@ -17,6 +20,7 @@ import org.axtrial.sim.SimulatedServer;
 public final class SimulatedSite implements AutoCloseable {
 
     private final Map<String, Served> served = new LinkedHashMap<>();
+    private final Map<String, SimulatedDrive> drives = new LinkedHashMap<>();
     /** Names of the axes in the order of the site file. */
     private final List<String> order;
 
@@ -72,7 +76,9 @@ public final class SimulatedSite implements AutoCloseable {
         Map<Integer, SimulatedDrive> byUnit = new LinkedHashMap<>();
         for (SiteAxis axis : sharing) {
             try {
-                byUnit.put(axis.endpoint().unit(), drive(axis));
+                SimulatedDrive drive = drive(axis);
+                byUnit.put(axis.endpoint().unit(), drive);
+                drives.put(axis.name(), drive);
             } catch (MissingSimulationException e) {
                 troubles.add(axis.name() + ": " + e.getMessage());
             }
@@ -105,7 +111,22 @@ public final class SimulatedSite implements AutoCloseable {
                 axis.drive(),
                 axis.simulation()
                         .orElseThrow(() -> new MissingSimulationException(
-                                "the site file does not say how to simulate this axis; add a simulate: block to it")));
+                                "the site file does not say how to simulate this axis; add a simulate: block to it")),
+                startValues(axis.drive(), axis.name()));
+    }
+
+    /** Constants that parameters show, and a serial number of its own for each axis, as real drives have. */
+    private static Map<String, Double> startValues(DriveDescription drive, String axis) {
+        Map<String, Double> values = new LinkedHashMap<>();
+        drive.parameters().forEach(parameter -> {
+            Expectation expected = drive.expectations().get(parameter.name());
+            if (expected != null && expected.constant().isPresent()) {
+                values.put(parameter.name(), expected.constant().getAsDouble());
+            } else if (parameter.name().equals(SignalNames.SERIAL_NUMBER)) {
+                values.put(parameter.name(), 10_000.0 + Math.floorMod(axis.hashCode(), 20_000));
+            }
+        });
+        return values;
     }
 
     /** What is served, in the order of the site file. */
@@ -116,6 +137,15 @@ public final class SimulatedSite implements AutoCloseable {
     /** Where one axis is served. */
     Served served(String axis) {
         Served found = served.get(axis);
+        if (found == null) {
+            throw new IllegalArgumentException("no axis is named " + axis);
+        }
+        return found;
+    }
+
+    /** The drive that is served for an axis. */
+    SimulatedDrive simulated(String axis) {
+        SimulatedDrive found = drives.get(axis);
         if (found == null) {
             throw new IllegalArgumentException("no axis is named " + axis);
         }

@@ -58,11 +58,12 @@ public final class SiteFile {
         boolean parallel = top.bool("parallel").orElse(false);
         List<Path> scripts = top.has("scripts") ? namedScripts() : scriptsBeside();
         List<SiteAxis> axes = axes();
+        Map<String, String> behind = behind();
         if (!document.problems().isEmpty()) {
             return Optional.empty();
         }
         return Optional.of(new Site(
-                document.file(), job, machine, operator, DecisionRule.SIMPLE, target, parallel, scripts, axes));
+                document.file(), job, machine, operator, DecisionRule.SIMPLE, target, parallel, scripts, axes, behind));
     }
 
     private Map<String, String> lines(String key, List<String> known) {
@@ -119,6 +120,38 @@ public final class SiteFile {
             });
         }
         return result;
+    }
+
+    /** Who is wired behind whom. Every name is an axis of this file, and nobody is behind itself. */
+    private Map<String, String> behind() {
+        Map<String, String> behind = new LinkedHashMap<>();
+        List<YamlMap> blocks = top.blocks("axes");
+        List<String> names =
+                blocks.stream().map(map -> map.text("name").orElse("")).toList();
+        for (int i = 0; i < blocks.size(); i++) {
+            YamlMap map = blocks.get(i);
+            String own = names.get(i);
+            map.text("behind").ifPresent(before -> {
+                if (!names.contains(before)) {
+                    map.problem("behind", "there is no axis \"" + before + "\"" + NearMiss.hint(before, names));
+                } else if (leadsTo(before, own, behind)) {
+                    map.problem(
+                            "behind", "the chain comes back to " + own + "; begin it at the axis next to the switch");
+                } else {
+                    behind.put(own, before);
+                }
+            });
+        }
+        return behind;
+    }
+
+    private static boolean leadsTo(String from, String target, Map<String, String> behind) {
+        for (String at = from; at != null; at = behind.get(at)) {
+            if (at.equals(target)) {
+                return true;
+            }
+        }
+        return false;
     }
 
     private static void once(YamlMap map, String key, String value, Map<String, String> seen, String what) {
