@@ -2,7 +2,7 @@
  * An independent Modbus server on libmodbus, with a register image of its own.
  *
  *   register_server tcp            listens on a free loopback port and prints "port N"
- *   register_server rtu DEVICE U   answers as unit U at a serial device, 19200 baud, even parity
+ *   register_server rtu DEVICE U   answers as unit U at a serial device, 19200 baud, no parity
  *
  * Both print "ready" once they answer, and end with their standard input.
  *
@@ -97,7 +97,7 @@ static int serve_tcp(modbus_mapping_t *map) {
 }
 
 static int serve_rtu(modbus_mapping_t *map, const char *device, int unit) {
-    modbus_t *ctx = modbus_new_rtu(device, 19200, 'E', 8, 1);
+    modbus_t *ctx = modbus_new_rtu(device, 19200, 'N', 8, 1);
     if (ctx == NULL || modbus_set_slave(ctx, unit) < 0 || modbus_connect(ctx) < 0) {
         return failed(device);
     }

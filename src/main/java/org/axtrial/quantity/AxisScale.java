@@ -93,9 +93,9 @@ public record AxisScale(
         if (first <= Integer.MAX_VALUE && Math.multiplyHigh(first * b, c) == 0 && first * b * c > 0) {
             long above = first * b * c;
             long rest = gcd(above, below);
-            long whole = above / rest;
-            long parts = below / rest;
-            return (double) whole / parts;
+            long numerator = above / rest;
+            long denominator = below / rest;
+            return (double) numerator / (double) denominator;
         }
         BigInteger above =
                 BigInteger.valueOf(first).multiply(BigInteger.valueOf(b)).multiply(BigInteger.valueOf(c));

@@ -3,6 +3,9 @@ package org.axtrial.link;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import java.io.FileInputStream;
+import java.io.FileOutputStream;
+import java.io.IOException;
 import java.time.Duration;
 import org.axtrial.peer.Libmodbus;
 import org.axtrial.peer.SerialLine;
@@ -17,6 +20,7 @@ class LibmodbusServerTest {
     private static final Duration PATIENT = Duration.ofSeconds(20);
     private static final int UNIT = 17;
 
+    // A pseudo-terminal has no parity, and the C library refuses to set it again on one that is set up already.
     private interface Check {
         void on(RegisterLink link) throws Exception;
     }
@@ -28,7 +32,7 @@ class LibmodbusServerTest {
         try (SerialLine line = SerialLine.lay();
                 Libmodbus server = Libmodbus.serialServer(line.far(), UNIT)) {
             assertThat(server).isNotNull();
-            on(new Transport.Serial(line.near().toString(), 19_200, Transport.Parity.EVEN, 1), check);
+            on(new Transport.Serial(line.near().toString(), 19_200, Transport.Parity.NONE, 1), check);
             try (SerialLine.Gateway gateway = line.gateway()) {
                 on(new Transport.RtuOverTcp("127.0.0.1", gateway.port()), check);
             }
@@ -101,14 +105,19 @@ class LibmodbusServerTest {
         }
     }
 
+    /** Not against libmodbus, which takes the next request on the line for the answer of the absent station. */
     @Test
     void aStationThatIsNotThereLeavesItsNeighbourReachable() throws Exception {
+        ScriptedStation station = new ScriptedStation((request, out) -> {});
         try (SerialLine line = SerialLine.lay();
-                Libmodbus server = Libmodbus.serialServer(line.far(), UNIT);
+                FileInputStream in = new FileInputStream(line.far().toFile());
+                FileOutputStream out = new FileOutputStream(line.far().toFile());
                 SharedConnection connection = SharedConnection.to(
-                        new Transport.Serial(line.near().toString(), 19_200, Transport.Parity.EVEN, 1),
+                        new Transport.Serial(line.near().toString(), 19_200, Transport.Parity.NONE, 1),
                         SystemTime.INSTANCE)) {
-            assertThat(server).isNotNull();
+            Thread serving = new Thread(() -> serve(station, in, out), "station");
+            serving.setDaemon(true);
+            serving.start();
             RegisterLink absent = connection.open(UNIT + 1, Duration.ofMillis(200));
             RegisterLink there = connection.open(UNIT, PATIENT);
             assertThatThrownBy(() -> absent.read(3, 10, 1)).isInstanceOf(LinkLostException.class);
@@ -117,7 +126,18 @@ class LibmodbusServerTest {
                     .hasMessageContaining("an exchange with unit 18 failed")
                     .hasMessageContaining("nothing was sent");
             there.reconnect();
-            assertThat(there.read(3, 11, 1).words()).containsExactly(0x5678);
+            assertThat(there.read(3, 11, 1).words()).containsExactly(11);
+            assertThat(station.requests()).hasSize(2);
+        }
+    }
+
+    private static void serve(ScriptedStation station, FileInputStream in, FileOutputStream out) {
+        try {
+            station.serve(in, out);
+        } catch (IOException lineGone) {
+            // The test is over.
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
         }
     }
 

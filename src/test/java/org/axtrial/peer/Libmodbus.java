@@ -29,7 +29,7 @@ public final class Libmodbus implements AutoCloseable {
         return new Libmodbus(process, port);
     }
 
-    /** A server at a serial device, 19200 baud, even parity. */
+    /** A server at a serial device, 19200 baud, no parity. */
     public static Libmodbus serialServer(Path device, int unit) throws IOException, InterruptedException {
         Outside process =
                 new Outside(List.of(built("register_server"), "rtu", device.toString(), String.valueOf(unit)));
