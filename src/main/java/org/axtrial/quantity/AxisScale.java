@@ -93,7 +93,10 @@ public record AxisScale(
         if (first <= Integer.MAX_VALUE && Math.multiplyHigh(first * b, c) == 0 && first * b * c > 0) {
             long above = first * b * c;
             long rest = gcd(above, below);
-            return (double) (above / rest) / (double) (below / rest);
+            // Both divide without remainder.
+            long numerator = above / rest;
+            long denominator = below / rest;
+            return (double) numerator / (double) denominator;
         }
         BigInteger above =
                 BigInteger.valueOf(first).multiply(BigInteger.valueOf(b)).multiply(BigInteger.valueOf(c));

@@ -59,6 +59,8 @@ class FrontPageTest {
                 List.of(),
                 Arrays.asList(trials),
                 List.of(),
+                List.of(),
+                List.of(),
                 List.of());
         return new FrontPage(record, trial -> "at-" + trial.axis()).view();
     }

@@ -83,7 +83,8 @@ final class Bench implements AutoCloseable {
                 maxRead,
                 maxConnections,
                 watchdog,
-                d.expectations());
+                d.expectations(),
+                d.deviceIdentification());
     }
 
     @Override
