@@ -119,7 +119,8 @@ public final class LinkCheck {
             return result(true);
         }
         if (right) {
-            // Only now, when the first connection is closed: a second one at once might take a slot from another master.
+            // Only now, when the first connection is closed: a second one at once might take a slot from another
+            // master.
             again(door);
         }
         return result(false);

@@ -347,7 +347,8 @@ class LinkCheckTest {
                     d.maxConnections(),
                     d.watchdog());
             SimulationSpec spec = bench.axis.simulation().orElseThrow();
-            // Where an exchange takes no virtual time, the clock that the drive shows stands still as in frozen replies.
+            // Where an exchange takes no virtual time, the clock that the drive shows stands still as in frozen
+            // replies.
             SimulationSpec timeless = new SimulationSpec(
                     spec.motor(),
                     spec.load(),
@@ -358,8 +359,8 @@ class LinkCheckTest {
             for (SimulationSpec simulation : List.of(spec, timeless)) {
                 VirtualTime time = new VirtualTime(Instant.EPOCH);
                 SimulatedDrive drive = new SimulatedDrive("LIVELY", lively, simulation);
-                LinkCheck.Result result = LinkCheck.brief(
-                        bench.subject(Bench.UNIT, lively), new InProcessLink(drive, time), time);
+                LinkCheck.Result result =
+                        LinkCheck.brief(bench.subject(Bench.UNIT, lively), new InProcessLink(drive, time), time);
                 if (simulation == timeless) {
                     assertThat(told(result)).contains("WRONG: The replies are frozen: lifeCounter read the same");
                 } else {
