@@ -28,7 +28,7 @@ public interface Axis {
     void arm();
 
     /**
-     * Forbids motion for the rest of the run, whatever {@link #arm} says before or after. Reading and stopping go on.
+     * Forbids motion for the rest of the run, whatever {@link #arm} says before or after: no trial begins any more.
      *
      * @param reason why, as it stands in the report
      */

@@ -60,6 +60,13 @@ final class GuardedAxis implements Axis {
     @Override
     public void beginTrial() throws InterruptedException {
         latch.clear();
+        if (!locked.isEmpty()) {
+            // Nothing is sent, because the drive may be another one.
+            AxisNotReadyException refused =
+                    new AxisNotReadyException(setup.name() + " is locked in this run, and nothing was sent: " + locked);
+            latch.latch(refused);
+            throw refused;
+        }
         trouble.working("making ready", () -> {
             drive.reconnect();
             return confirmStandstill();

@@ -56,8 +56,19 @@ final class DriveRegisters {
     @SuppressWarnings("ArrayRecordComponent") // short-lived, never compared
     record Write(SignalSpec signal, int[] words) {}
 
-    /** Reads signals in as few blocks as the drive allows. */
+    /**
+     * Reads signals in as few blocks as the drive allows. What another drive shows is no answer, so that on a new
+     * connection the identity is read first.
+     *
+     * @throws WrongDriveException if another drive answers
+     */
     Look read(Collection<SignalSpec> wanted) throws DriveException {
+        requireIdentity();
+        return readUnproven(wanted);
+    }
+
+    /** Reads from whoever answers. */
+    Look readUnproven(Collection<SignalSpec> wanted) throws DriveException {
         ReadPlan plan = plan(wanted);
         try {
             return read(plan);
@@ -160,7 +171,7 @@ final class DriveRegisters {
      *
      * @throws WrongDriveException if another drive answers
      */
-    void requireIdentity() throws DriveException {
+    private void requireIdentity() throws DriveException {
         proving.lock();
         try {
             identity.require();

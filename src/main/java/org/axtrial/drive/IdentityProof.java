@@ -65,7 +65,7 @@ final class IdentityProof {
             return;
         }
         provenOn = NEVER;
-        DriveRegisters.Look look = registers.read(wanted.values());
+        DriveRegisters.Look look = registers.readUnproven(wanted.values());
         List<String> wrong = new ArrayList<>();
         for (IdentityConstant constant : registers.description().identity()) {
             int[] words = registers.words(look, constant.signal());

@@ -50,7 +50,6 @@ final class RegisterDrive implements Drive {
 
     @Override
     public Sample sample() throws DriveException {
-        registers.requireIdentity();
         keepAlive.looked();
         DriveRegisters.Look look = registers.read(sampled);
         Map<String, Double> values = new HashMap<>();
@@ -69,7 +68,6 @@ final class RegisterDrive implements Drive {
                     "drive type " + registers.description().type() + " declares no \"" + name + "\"; it has "
                             + String.join(", ", readable.keySet()));
         }
-        registers.requireIdentity();
         return registers.read(signal);
     }
 

@@ -93,6 +93,7 @@ public record AxisScale(
         if (first <= Integer.MAX_VALUE && Math.multiplyHigh(first * b, c) == 0 && first * b * c > 0) {
             long above = first * b * c;
             long rest = gcd(above, below);
+            // Both divide without remainder.
             long numerator = above / rest;
             long denominator = below / rest;
             return (double) numerator / (double) denominator;

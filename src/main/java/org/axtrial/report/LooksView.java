@@ -24,7 +24,7 @@ record LooksView(List<Link> links, List<Parameters> snapshots) {
             String against,
             List<Difference> differences) {}
 
-    record Difference(String axis, String parameter, String kind, String was, String is) {}
+    record Difference(String axis, String parameter, String kind, String there, String here) {}
 
     static LooksView of(RunRecord record) {
         return new LooksView(

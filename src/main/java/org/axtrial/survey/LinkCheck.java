@@ -100,27 +100,30 @@ public final class LinkCheck {
     }
 
     private Result full(Scope scope, Door door) {
+        boolean right;
         try (RegisterLink link = door.open(subject.unit())) {
             notes.fact("Connected", "yes");
             if (!answers(link, door)) {
                 return result(true);
             }
             deviceIdentification(link);
-            MapCheck map = values(link, true);
+            right = values(link, true).wrong().isEmpty();
             identitySerial(link);
             boolean stands = new TimedReads(subject, link, time, notes, true).run(scope.reads());
             if (!stands) {
                 return result(true);
             }
             new Limits(subject, notes).check(link, door, scope.tryConnections());
-            if (map.wrong().isEmpty()) {
-                again(door);
-            }
-            return result(false);
         } catch (LinkException e) {
             Troubles.tell(notes, e);
             return result(true);
         }
+        if (right) {
+            // Only now, when the first connection is closed: a second one at once might take a slot from another
+            // master.
+            again(door);
+        }
+        return result(false);
     }
 
     private Result brief(RegisterLink link) {
@@ -265,20 +268,20 @@ public final class LinkCheck {
         serial.ifPresent(number -> notes.fact("Serial number", Long.toString(number)));
     }
 
-    /** A second connection must reach the same device. */
+    /** A new connection must reach the same device. */
     private void again(Door door) {
-        try (RegisterLink second = door.open(subject.unit())) {
-            MapCheck map = MapCheck.read(second, subject.drive());
-            Optional<Long> other = Serials.read(second, subject.drive());
+        try (RegisterLink anew = door.open(subject.unit())) {
+            MapCheck map = MapCheck.read(anew, subject.drive());
+            Optional<Long> other = Serials.read(anew, subject.drive());
             if (!map.wrong().isEmpty() || !other.equals(serial)) {
-                notes.wrong("Two devices seem to share one address: over a second connection another drive answered"
+                notes.wrong("Two devices seem to share one address: over a new connection another drive answered"
                         + (serial.isPresent() && other.isPresent() && !other.equals(serial)
                                 ? " (serial number " + other.get() + " instead of " + serial.get() + ")"
                                 : "")
                         + ". Look for a duplicate IP address");
             }
         } catch (LinkException e) {
-            notes.fact("Second connection", "not taken (" + LinkTrouble.of(e) + ")");
+            notes.notProven("The drive could not be reached again after its connection was closed: " + e.getMessage());
         }
     }
 }

@@ -26,7 +26,7 @@ class ChainTest {
     void namesOnlyAxesOfTheFile() {
         assertThat(behind("SLIDE", "TABEL").problems())
                 .containsExactly(
-                        "site.yaml:13:13: axes[1].behind: there is no axis \"TABEL\"; did you mean \"TABLE\"?");
+                        "site.yaml:12:13: axes[1].behind: there is no axis \"TABEL\"; did you mean \"TABLE\"?");
     }
 
     @Test

@@ -7,8 +7,11 @@ import java.net.InetAddress;
 import java.net.ServerSocket;
 import java.time.Duration;
 import java.time.Instant;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.atomic.AtomicInteger;
 import org.axtrial.evidence.LinkRecord;
 import org.axtrial.link.ModbusTcpLink;
 import org.axtrial.quantity.Unit;
@@ -17,10 +20,14 @@ import org.axtrial.registers.DriveDescription;
 import org.axtrial.registers.DriveDescription.IdentityConstant;
 import org.axtrial.registers.DriveDescription.Watchdog;
 import org.axtrial.registers.RegisterTable;
+import org.axtrial.registers.SignalNames;
 import org.axtrial.registers.SignalSpec;
 import org.axtrial.registers.ValueType;
 import org.axtrial.registers.WordOrder;
 import org.axtrial.sim.InProcessLink;
+import org.axtrial.sim.SimulatedDrive;
+import org.axtrial.sim.SimulatedServer;
+import org.axtrial.sim.SimulationSpec;
 import org.axtrial.sim.WireFault;
 import org.axtrial.time.SystemTime;
 import org.axtrial.time.VirtualTime;
@@ -282,6 +289,84 @@ class LinkCheckTest {
                     .isTrue();
             assertThat(notes.record("A", "p").outcome()).isEqualTo(LinkRecord.Grade.NOT_PROVEN);
             assertThat(notes.record("A", "p").facts().toString()).contains("Errors");
+        }
+    }
+
+    @Test
+    void anotherDriveOverANewConnectionIsADuplicateAddress() throws Exception {
+        try (Bench bench = new Bench()) {
+            SimulatedDrive neighbour = new SimulatedDrive(
+                    "NEIGHBOUR",
+                    bench.axis.drive(),
+                    bench.axis.simulation().orElseThrow(),
+                    Map.of("serialNumber", 4712.0));
+            try (SimulatedServer other = SimulatedServer.start("127.0.0.1", 0, Map.of(Bench.UNIT, neighbour))) {
+                AtomicInteger calls = new AtomicInteger();
+                LinkCheck.Result result = LinkCheck.full(
+                        bench.subject(),
+                        new LinkCheck.Scope(5, false),
+                        unit -> calls.getAndIncrement() == 0
+                                ? bench.door().open(unit)
+                                : ModbusTcpLink.open(
+                                        "127.0.0.1", other.port(), unit, Duration.ofSeconds(1), SystemTime.INSTANCE),
+                        SystemTime.INSTANCE);
+                assertThat(told(result)).contains("WRONG: Two devices seem to share one address");
+            }
+        }
+    }
+
+    @Test
+    void aLifeCounterTellsFrozenRepliesFromAnAxisAtRest() throws Exception {
+        try (Bench bench = new Bench()) {
+            DriveDescription d = bench.axis.drive();
+            Map<String, SignalSpec> signals = new LinkedHashMap<>(d.signals());
+            SignalSpec like = watchdogTime();
+            signals.put(
+                    SignalNames.LIFE_COUNTER,
+                    new SignalSpec(
+                            SignalNames.LIFE_COUNTER,
+                            like.table(),
+                            524,
+                            ValueType.UINT32,
+                            like.wordOrder(),
+                            like.byteOrder(),
+                            1,
+                            0,
+                            Unit.ONE,
+                            false,
+                            16));
+            DriveDescription lively = new DriveDescription(
+                    d.type(),
+                    d.style(),
+                    signals,
+                    d.statusBits(),
+                    d.commands(),
+                    d.identity(),
+                    d.parameters(),
+                    d.maxReadRegisters(),
+                    d.maxConnections(),
+                    d.watchdog());
+            SimulationSpec spec = bench.axis.simulation().orElseThrow();
+            // Where an exchange takes no virtual time, the clock that the drive shows stands still as in frozen
+            // replies.
+            SimulationSpec timeless = new SimulationSpec(
+                    spec.motor(),
+                    spec.load(),
+                    spec.feedback(),
+                    spec.loops(),
+                    new SimulationSpec.Wire(Duration.ZERO, Duration.ZERO),
+                    spec.seed());
+            for (SimulationSpec simulation : List.of(spec, timeless)) {
+                VirtualTime time = new VirtualTime(Instant.EPOCH);
+                SimulatedDrive drive = new SimulatedDrive("LIVELY", lively, simulation);
+                LinkCheck.Result result =
+                        LinkCheck.brief(bench.subject(Bench.UNIT, lively), new InProcessLink(drive, time), time);
+                if (simulation == timeless) {
+                    assertThat(told(result)).contains("WRONG: The replies are frozen: lifeCounter read the same");
+                } else {
+                    assertThat(told(result)).isEmpty();
+                }
+            }
         }
     }
 }
