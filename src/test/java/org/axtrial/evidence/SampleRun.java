@@ -179,7 +179,14 @@ public final class SampleRun {
         facts.put("Travel window", "-2 … 2 rev");
         facts.put("Speed limit", "900 r/min");
         facts.put("Sample period", "4 ms ordered");
-        return new RunInfo.AxisInfo(name, description, type, peer, mode != RunInfo.Mode.REAL, SCALES.getOrDefault(name, AxisScale.rotary(65536)), facts);
+        return new RunInfo.AxisInfo(
+                name,
+                description,
+                type,
+                peer,
+                mode != RunInfo.Mode.REAL,
+                SCALES.getOrDefault(name, AxisScale.rotary(65536)),
+                facts);
     }
 
     private static RunInfo.PlannedTrial plan(String trial, String axis, String title, String clause) {
