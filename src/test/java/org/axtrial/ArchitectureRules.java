@@ -41,6 +41,7 @@ final class ArchitectureRules {
             "site",
             "script",
             "report",
+            "survey",
             "engine");
 
     /** Each layer with the other layers it may use. */
@@ -58,6 +59,7 @@ final class ArchitectureRules {
             entry("site", Set.of("axis", "drive", "link", "registers", "sim", "quantity", "time")),
             entry("script", Set.of("axis", "measure", "trace", "evidence", "quantity", "time")),
             entry("report", Set.of("evidence", "measure", "trace", "quantity")),
+            entry("survey", Set.of("drive", "link", "registers", "measure", "evidence", "axis", "quantity", "time")),
             entry("engine", Set.of("script", "site", "axis", "evidence", "measure", "time")),
             entry("cli", EVERY_LAYER));
 
@@ -132,6 +134,10 @@ final class ArchitectureRules {
 
     ArchRule modbusLibraryOnlyInLink() {
         return dependOn("j2mod", name -> name.startsWith("com.ghgande.j2mod."), "link");
+    }
+
+    ArchRule serialLibraryOnlyInLink() {
+        return dependOn("jSerialComm", name -> name.startsWith("com.fazecast."), "link");
     }
 
     ArchRule scriptLibraryOnlyInScript() {

@@ -27,6 +27,13 @@ public interface Axis {
     /** Allows motion. For a real axis this follows the operator's arming in this run, for a simulated one its start. */
     void arm();
 
+    /**
+     * Forbids motion for the rest of the run, whatever {@link #arm} says before or after. Reading and stopping go on.
+     *
+     * @param reason why, as it stands in the report
+     */
+    void lock(String reason);
+
     /** Where events of this axis go from now on. */
     void listen(AxisListener listener);
 

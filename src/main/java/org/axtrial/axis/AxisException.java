@@ -9,6 +9,7 @@ public abstract sealed class AxisException extends RuntimeException
                 EnvelopeTrippedException,
                 OutcomeUnprovenException,
                 AxisUnreachableException,
+                WrongDriveAnsweredException,
                 DriveTrippedException,
                 AxisStoppedException,
                 AxisNotReadyException {

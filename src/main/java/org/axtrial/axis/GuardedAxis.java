@@ -21,6 +21,7 @@ final class GuardedAxis implements Axis {
     private final Motions motions;
 
     private volatile boolean armed;
+    private volatile String locked = "";
 
     GuardedAxis(AxisSetup setup, Drive drive, TimeSource time) {
         this.setup = setup;
@@ -44,6 +45,11 @@ final class GuardedAxis implements Axis {
     @Override
     public void arm() {
         armed = true;
+    }
+
+    @Override
+    public void lock(String reason) {
+        locked = reason;
     }
 
     @Override
@@ -137,6 +143,10 @@ final class GuardedAxis implements Axis {
 
     private <T> T atWork(String what, StopOnTrouble.Work<T> work) throws InterruptedException {
         return trouble.working(what, () -> {
+            if (!locked.isEmpty()) {
+                throw new AxisNotReadyException(
+                        setup.name() + " is locked, so " + what + " was refused and nothing was sent: " + locked);
+            }
             if (!armed) {
                 throw new AxisNotReadyException(
                         setup.name() + " is not armed in this run, so " + what + " was refused; nothing was sent");

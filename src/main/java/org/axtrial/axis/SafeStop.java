@@ -4,6 +4,7 @@ import java.time.Duration;
 import org.axtrial.drive.Drive;
 import org.axtrial.drive.DriveException;
 import org.axtrial.drive.DriveState;
+import org.axtrial.drive.WrongDriveException;
 import org.axtrial.quantity.Quantity;
 import org.axtrial.quantity.Unit;
 import org.axtrial.time.Deadline;
@@ -59,6 +60,7 @@ final class SafeStop {
         private final Deadline deadline = Deadline.in(time, setup.stopTime());
         private boolean ordered;
         private String trouble = "";
+        private boolean wrongDrive;
         private boolean interruptedMeanwhile;
 
         Attempt(String reason) {
@@ -73,6 +75,12 @@ final class SafeStop {
                     orderAgainAt = time.nanos() + setup.standstillTime().toNanos() * 2;
                     orderNow();
                 }
+                if (wrongDrive) {
+                    return report(
+                            false,
+                            "nothing was written, not even a stop, because " + trouble
+                                    + ". Standstill is unknown: use the emergency stop, then look at the drive");
+                }
                 try {
                     AxisSample sample = sampler.look();
                     if (watch.standsAt(sample.position(), sample.midNanos()) && (ordered || isWithoutTorque(sample))) {
@@ -81,6 +89,7 @@ final class SafeStop {
                 } catch (DriveException e) {
                     trouble = String.valueOf(e.getMessage());
                     watch = StandstillWatch.of(setup);
+                    // A new connection may reach another drive, whose position says nothing of this axis.
                     reconnect();
                 }
             } while (pause());
@@ -93,9 +102,11 @@ final class SafeStop {
 
         /** Orders the stop; when the link was lost, once more over a new one, because every moment counts. */
         private void orderNow() {
-            if (!tryOrder()) {
+            if (!tryOrder() && !wrongDrive) {
                 reconnect();
-                tryOrder();
+                if (!wrongDrive) {
+                    tryOrder();
+                }
             }
         }
 
@@ -105,7 +116,7 @@ final class SafeStop {
                 ordered = true;
                 return true;
             } catch (DriveException e) {
-                trouble = String.valueOf(e.getMessage());
+                troubled(e);
                 return false;
             }
         }
@@ -114,8 +125,13 @@ final class SafeStop {
             try {
                 drive.reconnect();
             } catch (DriveException e) {
-                trouble = String.valueOf(e.getMessage());
+                troubled(e);
             }
+        }
+
+        private void troubled(DriveException e) {
+            trouble = String.valueOf(e.getMessage());
+            wrongDrive = e instanceof WrongDriveException;
         }
 
         /** Waits one sample period; false once the time is over. */

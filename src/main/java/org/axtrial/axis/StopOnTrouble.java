@@ -4,6 +4,7 @@ import java.util.Optional;
 import org.axtrial.drive.DriveException;
 import org.axtrial.drive.DriveUnreachableException;
 import org.axtrial.drive.OutcomeUnknownException;
+import org.axtrial.drive.WrongDriveException;
 
 /**
  * Does work with the drive so that whatever goes wrong is latched first, then the axis is stopped, and only then the
@@ -86,6 +87,8 @@ final class StopOnTrouble {
             throw stoppedFor(e);
         } catch (OutcomeUnknownException e) {
             throw lookThenStop(what, e);
+        } catch (WrongDriveException e) {
+            throw stoppedFor(new WrongDriveAnsweredException(message(what, e), e));
         } catch (DriveUnreachableException e) {
             throw stoppedFor(new AxisUnreachableException(message(what, e), e));
         } catch (DriveException e) {

@@ -33,7 +33,9 @@ final class Acceptance {
         try (SiteSession session = SiteSession.open(site, how, scripts, choice.reports, choice.operator)) {
             head(session.pack().folder());
             if (how == How.REAL) {
-                arming.arm(session.axes());
+                MotionLock lock = new MotionLock(terminal);
+                arming.arm(session.axes(), lock.check(site, session.rig(), session.axes()));
+                lock.record(session.pack());
             }
             session.pack().listen(new Progress(terminal, terminal.columns()));
             try (EndOfProgram end =

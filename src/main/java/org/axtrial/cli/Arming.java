@@ -2,6 +2,7 @@ package org.axtrial.cli;
 
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import org.axtrial.axis.Axis;
 
@@ -35,9 +36,10 @@ final class Arming {
     /**
      * Shows the cautions and arms what the operator names.
      *
+     * @param locked axes that may not move whatever the operator says, with the reason
      * @throws WrongUseException if an axis is named that the site does not have, or nobody can be asked
      */
-    void arm(List<Axis> axes) {
+    void arm(List<Axis> axes, Map<String, String> locked) {
         CAUTIONS.forEach(terminal::line);
         terminal.line("");
         List<String> names = axes.stream().map(axis -> axis.setup().name()).toList();
@@ -48,6 +50,7 @@ final class Arming {
             throw new WrongUseException("The site has no axis " + String.join(", ", unknown) + "; it has "
                     + String.join(", ", names) + ". Nothing has moved.");
         }
+        armed.removeAll(locked.keySet());
         axes.stream().filter(axis -> armed.contains(axis.setup().name())).forEach(Axis::arm);
         terminal.line(
                 "Armed: " + (armed.isEmpty() ? "none; trials that move will be BLOCKED" : String.join(", ", armed)));

@@ -26,7 +26,14 @@ import picocli.CommandLine.Spec;
             "Exit codes: 0 all passed; 1 a trial failed; 2 wrong use or configuration, nothing moved; 3 nothing failed,",
             "but not all was proven; 4 stopped; 5 the evidence does not verify."
         },
-        subcommands = {RunCommand.class, RehearseCommand.class, SimulateCommand.class, ReportCommand.class})
+        subcommands = {
+            RunCommand.class,
+            RehearseCommand.class,
+            SimulateCommand.class,
+            ReportCommand.class,
+            LinkCommand.class,
+            SnapshotCommand.class
+        })
 public final class Main implements Runnable {
 
     @Spec
@@ -63,7 +70,7 @@ public final class Main implements Runnable {
     @Override
     public void run() {
         throw new CommandLine.ParameterException(
-                spec.commandLine(), "name a command: run, rehearse, simulate or report");
+                spec.commandLine(), "name a command: run, rehearse, link, snapshot, simulate or report");
     }
 
     /** Gives every command the terminal. */

@@ -66,7 +66,13 @@ public interface Drive {
     /** Orders the drive to stop by its ramp and stay enabled. Does not wait. */
     void stop() throws DriveException;
 
-    /** Drops a failed connection and makes a new one; writes nothing. */
+    /**
+     * Drops a failed connection and makes a new one; writes nothing. Over a new connection the identity constants and the
+     * serial number of the drive are read before anything else.
+     *
+     * @throws WrongDriveException if another drive answers; from then on every command throws it too, until a connection
+     *     reaches the right drive again
+     */
     void reconnect() throws DriveException;
 
     /** Host, port and unit, for messages. */

@@ -7,6 +7,7 @@ import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.concurrent.locks.ReentrantLock;
 import org.axtrial.link.DriveRefusedException;
 import org.axtrial.link.LinkException;
 import org.axtrial.link.LinkLostException;
@@ -28,11 +29,16 @@ final class DriveRegisters {
 
     private final RegisterLink link;
     private final DriveDescription description;
+    private final IdentityProof identity;
+    /** Held while the identity is proven and the write that relies on it goes out, and while the connection changes. */
+    private final ReentrantLock proving = new ReentrantLock(true);
+
     private volatile boolean gapsMayBeRead = true;
 
     DriveRegisters(RegisterLink link, DriveDescription description) {
         this.link = link;
         this.description = description;
+        this.identity = new IdentityProof(this);
     }
 
     DriveDescription description() {
@@ -98,8 +104,10 @@ final class DriveRegisters {
     }
 
     /**
-     * Writes values, neighbours together, in the order of their addresses.
+     * Writes values, neighbours together, in the order of their addresses. On a connection that is new the identity of the
+     * drive is read first.
      *
+     * @throws WrongDriveException if another drive answers; nothing was written
      * @return the reply to the last write
      */
     Reply write(List<Write> writes) throws DriveException {
@@ -130,7 +138,9 @@ final class DriveRegisters {
 
     private Reply writeOne(List<Write> block) throws DriveException {
         SignalSpec first = block.get(0).signal();
+        proving.lock();
         try {
+            identity.require();
             if (first.writeFunction() == 6) {
                 return link.writeSingle(first.address(), block.get(0).words()[0]);
             }
@@ -140,14 +150,36 @@ final class DriveRegisters {
             return link.writeBlock(first.address(), words);
         } catch (LinkException e) {
             throw wrapped("writing " + names(block), e);
+        } finally {
+            proving.unlock();
         }
     }
 
+    /**
+     * Proves on a new connection that the right drive answers; sends nothing on one that has been proven.
+     *
+     * @throws WrongDriveException if another drive answers
+     */
+    void requireIdentity() throws DriveException {
+        proving.lock();
+        try {
+            identity.require();
+        } finally {
+            proving.unlock();
+        }
+    }
+
+    /** Makes a lost connection anew and proves on it that the right drive answers. */
     void reconnect() throws DriveException {
+        proving.lock();
         try {
             link.reconnect();
+            identity.require();
         } catch (LinkException e) {
+            identity.forget();
             throw wrapped("connecting", e);
+        } finally {
+            proving.unlock();
         }
     }
 

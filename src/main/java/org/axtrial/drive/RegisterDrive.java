@@ -46,6 +46,7 @@ final class RegisterDrive implements Drive {
 
     @Override
     public Sample sample() throws DriveException {
+        registers.requireIdentity();
         DriveRegisters.Look look = registers.read(sampled);
         Map<String, Double> values = new HashMap<>();
         for (SignalSpec signal : sampled) {
@@ -63,6 +64,7 @@ final class RegisterDrive implements Drive {
                     "drive type " + registers.description().type() + " declares no \"" + name + "\"; it has "
                             + String.join(", ", readable.keySet()));
         }
+        registers.requireIdentity();
         return registers.read(signal);
     }
 

@@ -1,11 +1,11 @@
 package org.axtrial.engine;
 
 import java.util.List;
+import java.util.function.UnaryOperator;
 import org.axtrial.evidence.RunInfo;
 import org.axtrial.evidence.RunInfo.AxisInfo;
 import org.axtrial.evidence.RunInfo.PlannedTrial;
 import org.axtrial.site.How;
-import org.axtrial.site.Rig;
 import org.axtrial.site.Site;
 import org.axtrial.site.SiteAxis;
 
@@ -15,7 +15,13 @@ final class RunDescription {
     private RunDescription() {}
 
     static RunInfo of(
-            Site site, How how, Rig rig, String runId, String tool, String operator, List<PlannedTrial> plan) {
+            Site site,
+            How how,
+            UnaryOperator<String> peers,
+            String runId,
+            String tool,
+            String operator,
+            List<PlannedTrial> plan) {
         return new RunInfo(
                 runId,
                 mode(how),
@@ -26,7 +32,7 @@ final class RunDescription {
                 site.job(),
                 site.machine(),
                 site.decisionRule().sentence(),
-                site.axes().stream().map(axis -> axis(axis, how, rig)).toList(),
+                site.axes().stream().map(axis -> axis(axis, how, peers)).toList(),
                 plan);
     }
 
@@ -38,12 +44,12 @@ final class RunDescription {
         };
     }
 
-    private static AxisInfo axis(SiteAxis axis, How how, Rig rig) {
+    private static AxisInfo axis(SiteAxis axis, How how, UnaryOperator<String> peers) {
         return new AxisInfo(
                 axis.name(),
                 axis.description(),
                 axis.driveType(),
-                how == How.REHEARSAL ? "in process" : rig.peer(axis.name()),
+                how == How.REHEARSAL ? "in process" : peers.apply(axis.name()),
                 how != How.REAL,
                 axis.setup().scale(),
                 axis.facts());

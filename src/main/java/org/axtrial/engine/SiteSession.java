@@ -10,9 +10,11 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.function.UnaryOperator;
 import org.axtrial.axis.Axis;
 import org.axtrial.evidence.EvidencePack;
 import org.axtrial.evidence.EvidencePack.SourceFile;
+import org.axtrial.evidence.RunEvent;
 import org.axtrial.script.Discovery;
 import org.axtrial.script.ScriptLibrary;
 import org.axtrial.script.ScriptProblem;
@@ -107,7 +109,7 @@ public final class SiteSession implements AutoCloseable {
             throws RigException {
         Rig rig = Rig.open(site, how);
         try {
-            String runId = runId(site, how, reports);
+            String runId = runId(site, how == How.REHEARSAL ? "-rehearsal" : "", reports);
             EvidencePack pack = EvidencePack.create(reports, runId, sources(site, scripts.library()));
             String who = operator.isEmpty() ? site.operator() : operator;
             RunSession session = new RunSession(
@@ -115,7 +117,7 @@ public final class SiteSession implements AutoCloseable {
                     scripts.names(),
                     rig.axes(),
                     pack,
-                    plan -> RunDescription.of(site, how, rig, runId, TOOL, who, plan),
+                    plan -> RunDescription.of(site, how, rig::peer, runId, TOOL, who, plan),
                     site.parallel(),
                     new StopSwitch(),
                     () -> {});
@@ -124,6 +126,35 @@ public final class SiteSession implements AutoCloseable {
             rig.close();
             throw e;
         }
+    }
+
+    /**
+     * Begins the evidence of a look at a site in which nothing moves: no scripts, no plan.
+     *
+     * @param what kind of look, for the name of the folder, for example {@code link}
+     * @param peers host, port and unit of an axis by its name
+     */
+    public static EvidencePack look(
+            Site site, How how, Path reports, String operator, String what, UnaryOperator<String> peers) {
+        String runId = runId(site, "-" + what, reports);
+        Map<String, Path> sources = new LinkedHashMap<>();
+        sources.put("site.yaml", site.file());
+        site.driveFiles().forEach(file -> putUnique(sources, "drives/" + file.getFileName(), file));
+        EvidencePack pack = EvidencePack.create(
+                reports,
+                runId,
+                sources.entrySet().stream()
+                        .map(entry -> new SourceFile(entry.getKey(), entry.getValue()))
+                        .toList());
+        String who = operator.isEmpty() ? site.operator() : operator;
+        pack.accept(new RunEvent.RunStarted(
+                SystemTime.INSTANCE.instant(), RunDescription.of(site, how, peers, runId, TOOL, who, List.of())));
+        return pack;
+    }
+
+    /** The axes and links that this session has opened. */
+    public Rig rig() {
+        return rig;
     }
 
     public List<Axis> axes() {
@@ -144,10 +175,10 @@ public final class SiteSession implements AutoCloseable {
     }
 
     /** Sortable, and never one that has been used: no run may write into the folder of another. */
-    private static String runId(Site site, How how, Path reports) {
+    private static String runId(Site site, String what, Path reports) {
         Instant now = SystemTime.INSTANCE.instant();
         String job = site.job().getOrDefault("id", "").replaceAll("[^A-Za-z0-9]+", "-");
-        String base = STAMP.format(now) + (job.isEmpty() ? "" : "-" + job) + (how == How.REHEARSAL ? "-rehearsal" : "");
+        String base = STAMP.format(now) + (job.isEmpty() ? "" : "-" + job) + what;
         String id = base;
         for (int n = 2; Files.exists(reports.resolve(id)); n++) {
             id = base + "-" + n;

@@ -45,7 +45,7 @@ public final class EvidencePack implements EvidenceSink, AutoCloseable {
                                 + "\"");
             }
             if (nameInPack.matches(
-                    "(?i)(journal\\.jsonl|record\\.json|manifest\\.json|junit\\.xml|report\\..*|(traces|signatures)/.*)")) {
+                    "(?i)(journal\\.jsonl|record\\.json|manifest\\.json|snapshot.*\\.json|junit\\.xml|report\\..*|(traces|signatures)/.*)")) {
                 throw new IllegalArgumentException(
                         "\"" + nameInPack + "\" is a name that the pack uses itself; give the file another one");
             }
@@ -173,6 +173,10 @@ public final class EvidencePack implements EvidenceSink, AutoCloseable {
                     e.axis(), e.reason(), e.ordered(), e.standstill(), e.seconds(), e.detail());
         } else if (event instanceof RunEvent.TrialFinished e) {
             return new JournalEntry.TrialFinished(e.key(), e.verdict(), e.reason());
+        } else if (event instanceof RunEvent.LinkChecked e) {
+            return new JournalEntry.LinkChecked(e.link());
+        } else if (event instanceof RunEvent.SnapshotTaken e) {
+            return new JournalEntry.SnapshotTaken(keep(e));
         } else if (event instanceof RunEvent.Noted e) {
             return new JournalEntry.Noted(e.text());
         } else if (event instanceof RunEvent.RunFinished e) {
@@ -205,6 +209,33 @@ public final class EvidencePack implements EvidenceSink, AutoCloseable {
                 e.trace().channels().stream()
                         .map(c -> new TraceRecord.Column(c.name(), c.unit(), c.quantum()))
                         .toList());
+    }
+
+    /** Writes the values before the line that names their file. */
+    private SnapshotRecord keep(RunEvent.SnapshotTaken e) {
+        Snapshot snapshot = e.snapshot();
+        byte[] bytes = snapshot.json();
+        Path file = folder.resolve(snapshot.fileName());
+        try {
+            writeForced(file, bytes);
+            syncFolder(folder);
+        } catch (FileAlreadyExistsException x) {
+            throw new IllegalArgumentException("this pack has a " + snapshot.fileName() + " already", x);
+        } catch (IOException x) {
+            throw new EvidenceLostException(file + " cannot be written: " + x, x);
+        }
+        List<Snapshot.Value> values =
+                snapshot.axes().stream().flatMap(axis -> axis.values().stream()).toList();
+        int unreadable =
+                (int) values.stream().filter(value -> value.value().isEmpty()).count();
+        return new SnapshotRecord(
+                snapshot.state(),
+                snapshot.fileName(),
+                Sha256.of(bytes),
+                values.size() - unreadable,
+                unreadable,
+                e.against(),
+                e.differences());
     }
 
     /**

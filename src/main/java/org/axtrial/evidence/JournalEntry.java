@@ -20,6 +20,8 @@ sealed interface JournalEntry {
                     TrialBroken.class,
                     AxisStopped.class,
                     TrialFinished.class,
+                    LinkChecked.class,
+                    SnapshotTaken.class,
                     Noted.class,
                     RunFinished.class)
             .collect(Collectors.toUnmodifiableMap(Class::getSimpleName, Function.identity()));
@@ -42,6 +44,10 @@ sealed interface JournalEntry {
             implements JournalEntry {}
 
     record TrialFinished(TrialKey key, Verdict verdict, String reason) implements JournalEntry {}
+
+    record LinkChecked(LinkRecord link) implements JournalEntry {}
+
+    record SnapshotTaken(SnapshotRecord snapshot) implements JournalEntry {}
 
     record Noted(String text) implements JournalEntry {}
 

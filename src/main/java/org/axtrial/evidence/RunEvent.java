@@ -72,6 +72,19 @@ public sealed interface RunEvent {
     /** A trial ended; the verdict is the worst of its checks and of what broke it. */
     record TrialFinished(Instant at, TrialKey key, Verdict verdict, String reason) implements RunEvent {}
 
+    /** The link to an axis was looked at; nothing was written to its drive. */
+    record LinkChecked(Instant at, LinkRecord link) implements RunEvent {}
+
+    /**
+     * The parameters of the drives were read.
+     *
+     * @param against what it was held against; empty if nothing
+     * @param differences where the two differ
+     */
+    record SnapshotTaken(
+            Instant at, Snapshot snapshot, Optional<String> against, List<SnapshotRecord.Difference> differences)
+            implements RunEvent {}
+
     /** Something worth keeping that belongs to no trial. */
     record Noted(Instant at, String text) implements RunEvent {}
 

@@ -7,6 +7,7 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import org.axtrial.measure.Verdict;
+import org.jspecify.annotations.Nullable;
 import tools.jackson.core.JacksonException;
 
 /**
@@ -25,6 +26,8 @@ import tools.jackson.core.JacksonException;
  * @param trials every planned trial, then any that was not planned
  * @param stops safe stops outside any trial, by axis
  * @param notes what belongs to no trial, in order of time
+ * @param links looks at the links of axes, in order of time; a record of an earlier version has none
+ * @param snapshots parameters read from the drives, in order of time; a record of an earlier version has none
  */
 public record RunRecord(
         String format,
@@ -37,7 +40,9 @@ public record RunRecord(
         List<PackedFile> files,
         List<TrialRecord> trials,
         List<TrialRecord.Stop> stops,
-        List<Note> notes) {
+        List<Note> notes,
+        List<LinkRecord> links,
+        List<SnapshotRecord> snapshots) {
 
     /** The only format that this version writes and reads. */
     public static final String FORMAT = "axtrial-record-1";
@@ -79,6 +84,13 @@ public record RunRecord(
         trials = List.copyOf(trials);
         stops = List.copyOf(stops);
         notes = List.copyOf(notes);
+        links = listOrNone(links);
+        snapshots = listOrNone(snapshots);
+    }
+
+    /** A record of an earlier version lacks the member, and the reader then hands over nothing. */
+    private static <T> List<T> listOrNone(@Nullable List<T> list) {
+        return list == null ? List.of() : List.copyOf(list);
     }
 
     /** How many trials came to that verdict. */
@@ -125,7 +137,9 @@ public record RunRecord(
                         .toList(),
                 trials.stream().map(TrialRecord::withoutStamps).toList(),
                 stops.stream().map(TrialRecord.Stop::withoutStamps).toList(),
-                notes.stream().map(note -> new Note(Instant.EPOCH, note.text())).toList());
+                notes.stream().map(note -> new Note(Instant.EPOCH, note.text())).toList(),
+                links,
+                snapshots);
     }
 
     /** The axis of a trial, if the record knows it. */

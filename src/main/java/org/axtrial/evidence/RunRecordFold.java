@@ -41,6 +41,8 @@ final class RunRecordFold {
     private final Map<TrialId, TreeMap<Integer, AttemptFold>> attempts = new TreeMap<>();
     private final List<TrialRecord.Stop> stops = new ArrayList<>();
     private final List<RunRecord.Note> notes = new ArrayList<>();
+    private final List<LinkRecord> links = new ArrayList<>();
+    private final List<SnapshotRecord> snapshots = new ArrayList<>();
 
     private RunRecordFold(String runId, Instant begin) {
         this.runId = runId;
@@ -84,6 +86,10 @@ final class RunRecordFold {
                     line.at(), e.axis(), e.reason(), e.ordered(), e.standstill(), e.seconds(), e.detail()));
         } else if (entry instanceof JournalEntry.TrialFinished e) {
             attempt(e.key(), line.at()).finish(line.at(), e.verdict(), e.reason());
+        } else if (entry instanceof JournalEntry.LinkChecked e) {
+            links.add(e.link());
+        } else if (entry instanceof JournalEntry.SnapshotTaken e) {
+            snapshots.add(e.snapshot());
         } else if (entry instanceof JournalEntry.Noted e) {
             notes.add(new RunRecord.Note(line.at(), e.text()));
         } else if (entry instanceof JournalEntry.RunFinished e) {
@@ -147,7 +153,9 @@ final class RunRecordFold {
                 files,
                 trials,
                 stops,
-                notes);
+                notes,
+                links,
+                snapshots);
     }
 
     private TrialRecord trial(TrialId id) {

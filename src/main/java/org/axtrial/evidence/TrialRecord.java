@@ -107,7 +107,7 @@ public record TrialRecord(
         private static final String ORDINARY = "end of trial";
 
         /** Whether this is the stop that ends every trial, and the axis was seen to stand: nothing to look into. */
-        public boolean isOrdinaryEnd() {
+        public boolean ordinaryEnd() {
             return ordered && standstill && reason.equals(ORDINARY);
         }
 

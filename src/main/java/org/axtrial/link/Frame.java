@@ -1,21 +1,9 @@
 package org.axtrial.link;
 
-import com.ghgande.j2mod.modbus.msg.ModbusRequest;
-import com.ghgande.j2mod.modbus.msg.ModbusResponse;
-import com.ghgande.j2mod.modbus.msg.ReadInputRegistersResponse;
-import com.ghgande.j2mod.modbus.msg.ReadMultipleRegistersResponse;
-import com.ghgande.j2mod.modbus.msg.WriteMultipleRegistersResponse;
-import com.ghgande.j2mod.modbus.msg.WriteSingleRegisterResponse;
-import java.io.ByteArrayInputStream;
-import java.io.DataInputStream;
-import java.io.IOException;
 import java.nio.ByteBuffer;
+import java.util.Arrays;
 
-/**
- * Requests to bytes and bytes to checked replies: the MBAP header (MODBUS Messaging on TCP/IP V1.0b, 3.1.3) and the
- * checks around the message classes of the protocol library, which checks neither transaction, unit, function nor
- * length of a reply by itself.
- */
+/** Frames of Modbus TCP: the MBAP header before each message. Source: MODBUS Messaging on TCP/IP V1.0b, 3.1.3. */
 final class Frame {
 
     /** Transaction id, protocol id, length. */
@@ -25,21 +13,17 @@ final class Frame {
 
     private static final int UNIT = 6;
     private static final int FUNCTION = 7;
-    private static final int DATA = 8;
-    private static final int EXCEPTION = 0x80;
 
     private Frame() {}
 
     static byte[] request(Request request, int transaction, int unit) {
-        ModbusRequest message = request.message();
-        byte[] data = message.getMessage();
-        return ByteBuffer.allocate(DATA + data.length)
+        byte[] pdu = request.pdu();
+        return ByteBuffer.allocate(FUNCTION + pdu.length)
                 .putShort((short) transaction)
                 .putShort((short) 0)
-                .putShort((short) (2 + data.length))
+                .putShort((short) (1 + pdu.length))
                 .put((byte) unit)
-                .put((byte) message.getFunctionCode())
-                .put(data)
+                .put(pdu)
                 .array();
     }
 
@@ -62,73 +46,14 @@ final class Frame {
     }
 
     /**
-     * The words of a complete reply frame, empty for a write; or the exception code that the drive answered.
+     * What a complete reply frame says.
      *
      * @throws InvalidReplyException if it is not the reply to this request
      */
-    static Answer answer(Request request, int transaction, int unit, byte[] frame) throws InvalidReplyException {
-        expect("transaction id", transaction, unsignedShort(frame, 0));
-        expect("unit id", unit, frame[UNIT] & 0xFF);
-        int function = frame[FUNCTION] & 0xFF;
-        if (function == (request.function() | EXCEPTION)) {
-            expect("length of an exception reply", DATA + 1, frame.length);
-            return new Answer(new int[0], frame[DATA] & 0xFF);
-        }
-        expect("function code", request.function(), function);
-        if (!request.writes()) {
-            expect("byte count", 2 * request.count(), frame[DATA] & 0xFF);
-        }
-        expect("length of the frame", DATA + (request.writes() ? 4 : 1 + 2 * request.count()), frame.length);
-        return new Answer(words(request, read(function, frame)), 0);
-    }
-
-    /**
-     * A checked reply.
-     *
-     * @param words registers read
-     * @param exception Modbus exception code, 0 for none
-     */
-    @SuppressWarnings("ArrayRecordComponent") // short-lived, handed on by the link, never compared
-    record Answer(int[] words, int exception) {}
-
-    private static ModbusResponse read(int function, byte[] frame) throws InvalidReplyException {
-        ModbusResponse response = ModbusResponse.createModbusResponse(function);
-        try (DataInputStream data = new DataInputStream(new ByteArrayInputStream(frame, DATA, frame.length - DATA))) {
-            response.readData(data);
-            return response;
-        } catch (IOException e) {
-            throw new InvalidReplyException("the reply ends too early", e);
-        }
-    }
-
-    private static int[] words(Request request, ModbusResponse response) throws InvalidReplyException {
-        int[] words = new int[request.writes() ? 0 : request.count()];
-        if (response instanceof ReadMultipleRegistersResponse read) {
-            for (int i = 0; i < words.length; i++) {
-                words[i] = read.getRegisterValue(i) & 0xFFFF;
-            }
-        } else if (response instanceof ReadInputRegistersResponse read) {
-            for (int i = 0; i < words.length; i++) {
-                words[i] = read.getRegisterValue(i) & 0xFFFF;
-            }
-        } else if (response instanceof WriteSingleRegisterResponse echo) {
-            expect("echoed address", request.address(), echo.getReference());
-            expect("echoed word", word(request), echo.getRegisterValue() & 0xFFFF);
-        } else if (response instanceof WriteMultipleRegistersResponse echo) {
-            expect("echoed address", request.address(), echo.getReference());
-            expect("echoed count", request.count(), echo.getWordCount());
-        }
-        return words;
-    }
-
-    private static int word(Request request) {
-        return request instanceof Request.WriteSingle single ? single.word() : 0;
-    }
-
-    private static void expect(String what, int expected, int got) throws InvalidReplyException {
-        if (expected != got) {
-            throw new InvalidReplyException(what + " " + got + " instead of " + expected);
-        }
+    static Pdu.Answer answer(Request request, int transaction, int unit, byte[] frame) throws InvalidReplyException {
+        Pdu.expect("transaction id", transaction, unsignedShort(frame, 0));
+        Pdu.expect("unit id", unit, frame[UNIT] & 0xFF);
+        return Pdu.answer(request, Arrays.copyOfRange(frame, FUNCTION, frame.length));
     }
 
     private static int unsignedShort(byte[] bytes, int at) {

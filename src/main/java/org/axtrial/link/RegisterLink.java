@@ -1,7 +1,9 @@
 package org.axtrial.link;
 
 /**
- * Access to the registers of one unit behind one connection. One exchange at a time; a second caller waits.
+ * Access to the registers of one unit. One exchange at a time; a second caller waits. Several units may share one
+ * connection: then a failure with one of them ends the connection for all, and each link says so at its next exchange,
+ * with {@link LinkLostException} and nothing sent, until it has been told to {@link #reconnect}.
  *
  * <p>A read may be repeated by the caller. A write is sent at most once: when its reply does not come, the caller gets
  * {@link OutcomeUnknownException} and must look at the drive before it decides anything.
@@ -34,6 +36,18 @@ public interface RegisterLink extends AutoCloseable {
     Reply writeBlock(int address, int[] words) throws LinkException;
 
     /**
+     * Asks for the device identification, function 43 with MEI type 14; changes nothing in the drive.
+     *
+     * @return what the drive tells, or why it does not: exceptions 01, 02 and 03 mean that it cannot
+     * @throws LinkLostException if no valid reply came within the deadline; the connection is closed. Some drives are
+     *     silent when they do not know a function
+     * @throws DriveRefusedException if the drive answered with another exception code
+     */
+    default DeviceIdentification identify() throws LinkException {
+        return new DeviceIdentification.NotTold(peer() + ": this link does not ask for device identification");
+    }
+
+    /**
      * Drops a connection that has failed and connects anew; does nothing while the connection is sound. Sends no
      * request.
      *
@@ -41,10 +55,18 @@ public interface RegisterLink extends AutoCloseable {
      */
     void reconnect() throws LinkException;
 
+    /**
+     * The number of the present connection: it changes whenever a new one takes the place of an old one, after which
+     * another device may be at the far end. A link that has only ever had one stays at its number.
+     */
+    default long connectionNumber() {
+        return 0;
+    }
+
     /** Whom this link speaks to, for messages: host, port and unit. */
     String peer();
 
-    /** Closes the connection; never throws. */
+    /** Closes the link, and the connection unless others use it; never throws. */
     @Override
     void close();
 }

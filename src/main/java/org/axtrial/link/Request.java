@@ -1,6 +1,5 @@
 package org.axtrial.link;
 
-import com.ghgande.j2mod.modbus.msg.ModbusRequest;
 import com.ghgande.j2mod.modbus.msg.ReadInputRegistersRequest;
 import com.ghgande.j2mod.modbus.msg.ReadMultipleRegistersRequest;
 import com.ghgande.j2mod.modbus.msg.WriteMultipleRegistersRequest;
@@ -9,7 +8,7 @@ import com.ghgande.j2mod.modbus.procimg.Register;
 import com.ghgande.j2mod.modbus.procimg.SimpleRegister;
 import java.util.Arrays;
 
-/** The requests that a link sends; ranges are those of the MODBUS Application Protocol V1.1b3, 6.3, 6.4, 6.6, 6.12. */
+/** What a link sends; ranges are those of the MODBUS Application Protocol V1.1b3, 6.3, 6.4, 6.6, 6.12, 6.21. */
 sealed interface Request {
 
     int function();
@@ -21,8 +20,8 @@ sealed interface Request {
     /** Whether the drive acts on it, so that it must never go out twice. */
     boolean writes();
 
-    /** The message class of the protocol library, without header. */
-    ModbusRequest message();
+    /** Function code and data. */
+    byte[] pdu();
 
     /** Which registers, as people look for them: addresses and one-based references. */
     default String registers() {
@@ -51,10 +50,11 @@ sealed interface Request {
         }
 
         @Override
-        public ModbusRequest message() {
-            return function == 3
-                    ? new ReadMultipleRegistersRequest(address, count)
-                    : new ReadInputRegistersRequest(address, count);
+        public byte[] pdu() {
+            return Pdu.of(
+                    function == 3
+                            ? new ReadMultipleRegistersRequest(address, count)
+                            : new ReadInputRegistersRequest(address, count));
         }
     }
 
@@ -82,8 +82,8 @@ sealed interface Request {
         }
 
         @Override
-        public ModbusRequest message() {
-            return new WriteSingleRegisterRequest(address, new SimpleRegister(word));
+        public byte[] pdu() {
+            return Pdu.of(new WriteSingleRegisterRequest(address, new SimpleRegister(word)));
         }
     }
 
@@ -123,10 +123,59 @@ sealed interface Request {
         }
 
         @Override
-        public ModbusRequest message() {
+        public byte[] pdu() {
             Register[] registers =
                     Arrays.stream(words).mapToObj(SimpleRegister::new).toArray(Register[]::new);
-            return new WriteMultipleRegistersRequest(address, registers);
+            return Pdu.of(new WriteMultipleRegistersRequest(address, registers));
+        }
+    }
+
+    /**
+     * Function code 43 with MEI type 14, read device identification. Source: MODBUS Application Protocol V1.1b3, 6.21.
+     *
+     * @param access 1 basic, 2 regular or 3 extended objects by stream, 4 one object
+     * @param object the first object, or the one
+     */
+    record Identify(int access, int object) implements Request {
+
+        static final int FUNCTION = 0x2B;
+        static final int MEI_TYPE = 0x0E;
+
+        public Identify {
+            if (access < 1 || access > 4 || object < 0 || object > 0xFF) {
+                throw new IllegalArgumentException(
+                        "access is 1 … 4 and an object 0 … 255, got " + access + " and " + object);
+            }
+        }
+
+        @Override
+        public int function() {
+            return FUNCTION;
+        }
+
+        @Override
+        public int address() {
+            return 0;
+        }
+
+        @Override
+        public int count() {
+            return 1;
+        }
+
+        @Override
+        public boolean writes() {
+            return false;
+        }
+
+        @Override
+        public byte[] pdu() {
+            return new byte[] {FUNCTION, MEI_TYPE, (byte) access, (byte) object};
+        }
+
+        @Override
+        public String registers() {
+            return "its device identification";
         }
     }
 

@@ -72,18 +72,12 @@ public record AxisScale(
 
     /** Register counts for one motor revolution. */
     public double countsPerMotorRevolution() {
-        return ratio(
-                BigInteger.valueOf(encoderCounts).multiply(BigInteger.valueOf(gearDenominator)),
-                BigInteger.valueOf(gearNumerator));
+        return ratio(encoderCounts, gearDenominator, 1, gearNumerator, 1);
     }
 
     /** Register counts for one load revolution, sign apart. */
     public double countsPerLoadRevolution() {
-        return ratio(
-                BigInteger.valueOf(encoderCounts)
-                        .multiply(BigInteger.valueOf(gearDenominator))
-                        .multiply(BigInteger.valueOf(motorTurns)),
-                BigInteger.valueOf(gearNumerator).multiply(BigInteger.valueOf(loadTurns)));
+        return ratio(encoderCounts, gearDenominator, motorTurns, gearNumerator, loadTurns);
     }
 
     /** Motor revolutions for one load revolution. */
@@ -91,10 +85,25 @@ public record AxisScale(
         return (double) motorTurns / loadTurns;
     }
 
-    private static double ratio(BigInteger numerator, BigInteger denominator) {
-        BigInteger divisor = numerator.gcd(denominator);
-        return numerator.divide(divisor).doubleValue()
-                / denominator.divide(divisor).doubleValue();
+    /** a·b·c / (d·e), from whole numbers so that it rounds once; this is asked for every sample. */
+    private static double ratio(long a, long b, long c, long d, long e) {
+        long common = gcd(a, d);
+        long first = a / common;
+        long below = d / common * e;
+        if (first <= Integer.MAX_VALUE && Math.multiplyHigh(first * b, c) == 0 && first * b * c > 0) {
+            long above = first * b * c;
+            long rest = gcd(above, below);
+            return (double) (above / rest) / (double) (below / rest);
+        }
+        BigInteger above =
+                BigInteger.valueOf(first).multiply(BigInteger.valueOf(b)).multiply(BigInteger.valueOf(c));
+        BigInteger rest = above.gcd(BigInteger.valueOf(below));
+        return above.divide(rest).doubleValue()
+                / BigInteger.valueOf(below).divide(rest).doubleValue();
+    }
+
+    private static long gcd(long a, long b) {
+        return b == 0 ? a : gcd(b, a % b);
     }
 
     /**

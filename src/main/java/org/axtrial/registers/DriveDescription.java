@@ -20,6 +20,10 @@ import java.util.Optional;
  * @param maxReadRegisters largest block one read may ask for, 1 … 125
  * @param maxConnections TCP connections the drive accepts at once, at least 1
  * @param watchdog communication watchdog, empty if the drive has none
+ * @param expectations what signals and parameters are expected to read, by name; those without one may read anything
+ * @param deviceIdentification texts by object id that the drive answers to function 43, MEI type 14 (MODBUS Application
+ *     Protocol V1.1b3, 6.21): ASCII, at most 244 characters each; empty if the drive does not know the function, else
+ *     at least the objects 0, 1 and 2
  */
 public record DriveDescription(
         String type,
@@ -31,20 +35,97 @@ public record DriveDescription(
         List<SignalSpec> parameters,
         int maxReadRegisters,
         int maxConnections,
-        Optional<Watchdog> watchdog) {
+        Optional<Watchdog> watchdog,
+        Map<String, Expectation> expectations,
+        Map<Integer, String> deviceIdentification) {
+
+    /** The longest text that fits a reply: 253 bytes less 7 of the head and 2 of the object. */
+    public static final int LONGEST_IDENTIFICATION = 244;
 
     public DriveDescription {
+        deviceIdentification = java.util.Collections.unmodifiableMap(new java.util.TreeMap<>(deviceIdentification));
+        if (!deviceIdentification.isEmpty() && !deviceIdentification.keySet().containsAll(List.of(0, 1, 2))) {
+            throw new IllegalArgumentException(
+                    "a device identification has the objects 0, 1 and 2, got " + deviceIdentification.keySet());
+        }
+        deviceIdentification.forEach((id, text) -> {
+            if (id < 0 || id > 255 || !isIdentification(text)) {
+                throw new IllegalArgumentException(
+                        "object " + id + " of the device identification is no ASCII text of 1 … "
+                                + LONGEST_IDENTIFICATION + " characters: \"" + text + "\"");
+            }
+        });
         signals = java.util.Collections.unmodifiableMap(new java.util.LinkedHashMap<>(signals));
         statusBits = java.util.Collections.unmodifiableMap(new java.util.LinkedHashMap<>(statusBits));
         commands = java.util.Collections.unmodifiableMap(new java.util.LinkedHashMap<>(commands));
         identity = List.copyOf(identity);
         parameters = List.copyOf(parameters);
+        expectations = java.util.Collections.unmodifiableMap(new java.util.LinkedHashMap<>(expectations));
         if (maxReadRegisters < 1 || maxReadRegisters > 125) {
             throw new IllegalArgumentException("largest block read must be 1 … 125, got " + maxReadRegisters);
         }
         if (maxConnections < 1) {
             throw new IllegalArgumentException("connections must be at least 1, got " + maxConnections);
         }
+    }
+
+    /** A drive type whose signals and parameters may read anything, and that does not know function 43. */
+    public DriveDescription(
+            String type,
+            CommandStyle style,
+            Map<String, SignalSpec> signals,
+            Map<String, Integer> statusBits,
+            Map<String, Integer> commands,
+            List<IdentityConstant> identity,
+            List<SignalSpec> parameters,
+            int maxReadRegisters,
+            int maxConnections,
+            Optional<Watchdog> watchdog) {
+        this(
+                type,
+                style,
+                signals,
+                statusBits,
+                commands,
+                identity,
+                parameters,
+                maxReadRegisters,
+                maxConnections,
+                watchdog,
+                Map.of(),
+                Map.of());
+    }
+
+    /** A signal or parameter by name, wherever it is declared; identity constants are not among them. */
+    public Optional<SignalSpec> value(String name) {
+        return Optional.ofNullable(signals.get(name))
+                .or(() -> parameters.stream()
+                        .filter(parameter -> parameter.name().equals(name))
+                        .findFirst());
+    }
+
+    /** The same drive type, answering function 43 with these texts. */
+    public DriveDescription withDeviceIdentification(Map<Integer, String> objects) {
+        return new DriveDescription(
+                type,
+                style,
+                signals,
+                statusBits,
+                commands,
+                identity,
+                parameters,
+                maxReadRegisters,
+                maxConnections,
+                watchdog,
+                expectations,
+                objects);
+    }
+
+    /** Whether a text can be an object of a device identification. */
+    public static boolean isIdentification(String text) {
+        return !text.isEmpty()
+                && text.length() <= LONGEST_IDENTIFICATION
+                && text.chars().allMatch(letter -> letter >= ' ' && letter <= '~');
     }
 
     /**
@@ -71,7 +152,18 @@ public record DriveDescription(
      * @param signal where it is read
      * @param expected the scaled value
      */
-    public record IdentityConstant(SignalSpec signal, double expected) {}
+    public record IdentityConstant(SignalSpec signal, double expected) {
+
+        /** Relative difference that a 32-bit float may show from a value written in decimals. */
+        private static final double FLOAT_ERROR = 1e-6;
+
+        /** Whether these words show the expected value: the same raw step, for floats the same number but for rounding. */
+        public boolean isShownBy(int[] words) {
+            double value = RegisterCodec.decode(signal, words);
+            double allowed = signal.type().isFloat() ? FLOAT_ERROR * Math.abs(expected) : Math.abs(signal.scale()) / 2;
+            return Double.isFinite(value) && Math.abs(value - expected) <= allowed;
+        }
+    }
 
     /**
      * The drive's own supervision of the link.

@@ -49,6 +49,14 @@ public final class SignalNames {
     /** direct: a write starts endless motion at that signed speed; 0 stops. */
     public static final String SPEED_COMMAND = "speedCommand";
 
+    /**
+     * Serial number of the drive, integer; optional. It tells a drive from its neighbour of the same type, so it is held
+     * to its first reading whenever a connection is made anew.
+     */
+    public static final String SERIAL_NUMBER = "serialNumber";
+    /** A number that the drive itself changes all the time, as a running clock does; optional. It shows frozen replies. */
+    public static final String LIFE_COUNTER = "lifeCounter";
+
     /** Signals that a trace samples when the description declares them, in this order. */
     public static final List<String> SAMPLED =
             List.of(POSITION, DEMAND_POSITION, SPEED, TORQUE, FOLLOWING_ERROR, STATUS, FAULT_CODE);

@@ -24,7 +24,7 @@ final class Budgets {
         all.add(new View.Budget(
                 anchor,
                 which,
-                check.name(),
+                Words.minus(check.name()),
                 Words.uncertainty(measured.standardUncertainty(), unit),
                 Words.uncertainty(measured.expandedUncertainty(), unit),
                 measured.budget().stream().map(line -> part(line, unit)).toList()));

@@ -192,7 +192,7 @@ final class FrontPage {
     /** The stops that a signer must know of. Those for one reason with one outcome stand together. */
     private static List<String> stopped(List<TrialRecord.Stop> stops) {
         Map<List<Object>, List<TrialRecord.Stop>> alike = stops.stream()
-                .filter(stop -> !stop.isOrdinaryEnd())
+                .filter(stop -> !stop.ordinaryEnd())
                 .collect(Collectors.groupingBy(
                         stop -> List.<Object>of(stop.reason(), stop.ordered(), stop.standstill()),
                         LinkedHashMap::new,

@@ -40,13 +40,13 @@ public final class HtmlReport {
             String hash = Sha256.of(packFolder.resolve("record.json"));
             String style = resource("report.css") + pageStyle(record, hash);
             View view = new ViewMaker(packFolder, record).view(style, hash);
-            Files.writeString(file, render(view));
+            Files.writeString(file, render(view, LooksView.of(record)));
         } catch (IOException | PebbleException e) {
             throw new EvidenceLostException(file + " cannot be written: " + e.getMessage(), e);
         }
     }
 
-    private static String render(View view) throws IOException {
+    private static String render(View view, LooksView looks) throws IOException {
         ClasspathLoader loader = new ClasspathLoader(HtmlReport.class.getClassLoader());
         loader.setPrefix(FOLDER);
         loader.setSuffix(".peb");
@@ -58,7 +58,7 @@ public final class HtmlReport {
                 .methodAccessValidator(new NoOpMethodAccessValidator())
                 .build();
         StringWriter out = new StringWriter();
-        engine.getTemplate("report").evaluate(out, Map.of("v", view));
+        engine.getTemplate("report").evaluate(out, Map.of("v", view, "looks", looks));
         return Words.clean(out.toString());
     }
 

@@ -1,6 +1,7 @@
 package org.axtrial.report;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -80,7 +81,11 @@ final class Overview {
             rows.add(row("Drive type", across, RunSetup.AxisUnderTest::driveType));
             rows.add(row("Reached at", across, axis -> axis.peer() + (axis.simulated() ? " SIMULATED" : "")));
             Set<String> names = new LinkedHashSet<>();
-            across.forEach(axis -> axis.facts().forEach(fact -> names.add(fact.name())));
+            // The axis that has most to say gives the order, so that what others lack stands where it belongs.
+            across.stream()
+                    .sorted(Comparator.comparingInt(
+                            (RunSetup.AxisUnderTest axis) -> -axis.facts().size()))
+                    .forEach(axis -> axis.facts().forEach(fact -> names.add(fact.name())));
             names.forEach(name -> rows.add(row(name, across, axis -> fact(axis, name))));
             out.add(new View.AxisTable(
                     across.stream().map(RunSetup.AxisUnderTest::name).toList(), rows));

@@ -136,11 +136,11 @@ final class ViewMaker {
                                 b.place().map(ScriptPlace::text).orElse("")))
                         .toList(),
                 attempt.stops().stream()
-                        .filter(stop -> !stop.isOrdinaryEnd())
+                        .filter(stop -> !stop.ordinaryEnd())
                         .map(Stops::sentence)
                         .toList(),
                 attempt.stops().stream()
-                        .filter(TrialRecord.Stop::isOrdinaryEnd)
+                        .filter(TrialRecord.Stop::ordinaryEnd)
                         .map(Stops::quiet)
                         .toList());
     }

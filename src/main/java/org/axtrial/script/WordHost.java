@@ -10,6 +10,7 @@ import org.axtrial.axis.DriveTrippedException;
 import org.axtrial.axis.EnvelopeRefusedException;
 import org.axtrial.axis.EnvelopeTrippedException;
 import org.axtrial.axis.OutcomeUnprovenException;
+import org.axtrial.axis.WrongDriveAnsweredException;
 import org.axtrial.evidence.EvidenceLostException;
 import org.axtrial.evidence.ScriptPlace;
 import org.axtrial.measure.Verdict;
@@ -113,7 +114,9 @@ final class WordHost {
         if (e instanceof EnvelopeTrippedException || e instanceof DriveTrippedException) {
             return Verdict.FAIL;
         }
-        if (e instanceof OutcomeUnprovenException || e instanceof AxisStoppedException) {
+        if (e instanceof OutcomeUnprovenException
+                || e instanceof AxisStoppedException
+                || e instanceof WrongDriveAnsweredException) {
             return Verdict.INCONCLUSIVE;
         }
         if (e instanceof AxisNotReadyException) {

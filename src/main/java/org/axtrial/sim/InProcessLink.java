@@ -4,8 +4,10 @@ import java.io.IOException;
 import java.time.Duration;
 import java.util.Arrays;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.SplittableRandom;
+import org.axtrial.link.DeviceIdentification;
 import org.axtrial.link.DriveRefusedException;
 import org.axtrial.link.LinkException;
 import org.axtrial.link.LinkLostException;
@@ -34,6 +36,7 @@ public final class InProcessLink implements RegisterLink {
     private final WireFaults faults = new WireFaults();
     private boolean sound = true;
     private boolean closed;
+    private long connections = 1;
 
     /** A sound link; the drive's time and {@code time} run together from here on. */
     public InProcessLink(SimulatedDrive drive, VirtualTime time) {
@@ -194,11 +197,27 @@ public final class InProcessLink implements RegisterLink {
     }
 
     @Override
+    public DeviceIdentification identify() {
+        Map<Integer, String> objects = drive.description().deviceIdentification();
+        return objects.isEmpty()
+                ? new DeviceIdentification.NotTold(peer() + " does not know function 43")
+                : new DeviceIdentification.Told(IdentificationServer.conformity(objects), objects);
+    }
+
+    @Override
     public synchronized void reconnect() throws LinkException {
         if (closed) {
             throw new LinkLostException(peer() + ": the link is closed");
         }
-        sound = true;
+        if (!sound) {
+            sound = true;
+            connections++;
+        }
+    }
+
+    @Override
+    public synchronized long connectionNumber() {
+        return connections;
     }
 
     @Override

@@ -79,6 +79,12 @@ final class Plant {
         angle += step * 0.5 * (before + after);
     }
 
+    /** Turns the shaft by so many rad from outside; it is at rest afterwards. */
+    void turn(double radians) {
+        angle += radians;
+        speed = 0;
+    }
+
     /** Shaft angle in rad since the simulation started, not wrapped. */
     double angle() {
         return angle;

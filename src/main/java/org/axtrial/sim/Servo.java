@@ -162,6 +162,13 @@ final class Servo {
         touched();
     }
 
+    /** Turns the shaft from outside, which only a motor without torque allows. */
+    void turnByHand(double radians) {
+        plant.turn(radians);
+        counts = countsAt(plant.angle());
+        steady = false;
+    }
+
     boolean energised() {
         return energised;
     }

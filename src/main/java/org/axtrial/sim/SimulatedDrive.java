@@ -39,6 +39,7 @@ public final class SimulatedDrive {
     private final Firmware firmware;
     private final RegisterImage image = new RegisterImage();
     private final RegisterServer server;
+    private final IdentificationServer identification;
     private final Map<Integer, Integer> writes = new HashMap<>();
 
     private long nanos;
@@ -85,6 +86,7 @@ public final class SimulatedDrive {
         applyStartValues(startValues, problems);
         writes.clear();
         refuse(problems);
+        this.identification = new IdentificationServer(description.deviceIdentification());
         this.server = new RegisterServer(image, description.maxReadRegisters(), this::written);
     }
 
@@ -129,6 +131,7 @@ public final class SimulatedDrive {
             }
             case SignalNames.STATUS -> wrapping(signal, () -> firmware.statusWord());
             case SignalNames.FAULT_CODE -> wrapping(signal, () -> firmware.faultCode());
+            case SignalNames.LIFE_COUNTER -> wrapping(signal, () -> Math.floor(nanos / 1e6));
             case SignalNames.MODE_DISPLAY -> wrapping(signal, () -> firmware.modeDisplay());
             case SignalNames.PROFILE_SPEED,
                     SignalNames.PROFILE_ACCELERATION,
@@ -240,7 +243,7 @@ public final class SimulatedDrive {
         synchronized (lock) {
             requests++;
             heardNanos = nanos;
-            return server.answer(requestPdu);
+            return identification.answers(requestPdu) ? identification.answer(requestPdu) : server.answer(requestPdu);
         }
     }
 
@@ -255,6 +258,24 @@ public final class SimulatedDrive {
         }
         synchronized (lock) {
             firmware.trip(faultCode);
+        }
+    }
+
+    /**
+     * Turns the shaft as a hand would, so that a look at its position can be rehearsed.
+     *
+     * @param radians at the motor shaft, positive towards growing positions
+     * @throws IllegalStateException if the drive gives torque; nobody turns such a shaft by hand
+     */
+    public void turnByHand(double radians) {
+        if (!Double.isFinite(radians)) {
+            throw new IllegalArgumentException("an angle must be finite, got " + radians);
+        }
+        synchronized (lock) {
+            if (servo.energised()) {
+                throw new IllegalStateException(name + " gives torque; a shaft under torque is not turned by hand");
+            }
+            servo.turnByHand(radians);
         }
     }
 
@@ -309,6 +330,13 @@ public final class SimulatedDrive {
     public long requests() {
         synchronized (lock) {
             return requests;
+        }
+    }
+
+    /** Writes accepted, to whatever register. */
+    public int writes() {
+        synchronized (lock) {
+            return writes.values().stream().mapToInt(Integer::intValue).sum();
         }
     }
 

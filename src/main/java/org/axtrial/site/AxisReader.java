@@ -30,6 +30,7 @@ final class AxisReader {
     private final long place;
     private final ScaleReader scaleReader;
     private final QuantityReader quantities;
+    private Optional<Endpoint> endpoint = Optional.empty();
 
     /** @param place place of the axis in the file, from 1 */
     AxisReader(YamlMap map, DriveShelf drives, long place) {
@@ -45,12 +46,9 @@ final class AxisReader {
         return map.text("name").orElse(map.path());
     }
 
-    /** Host, port and unit, by which two axes on one drive are found. */
-    Optional<String> peer() {
-        boolean doubtful = map.document().complainedWithin(map.map("endpoint").path());
-        return endpoint(DEADLINE)
-                .filter(end -> !doubtful)
-                .map(end -> end.host() + ":" + end.port() + " unit " + end.unit());
+    /** Where the drive answers, by which two axes on one drive are found; empty before {@link #read} or if wrong. */
+    Optional<Endpoint> endpoint() {
+        return endpoint;
     }
 
     Optional<SiteAxis> read() {
@@ -61,9 +59,10 @@ final class AxisReader {
         Optional<AxisScale> scale = scaleReader.read(quantities);
         Optional<Path> driveFile = drives.file(map);
         Optional<DriveDescription> drive = driveFile.flatMap(drives::description);
-        Optional<Endpoint> endpoint = endpoint(quantities
-                .time(map, "linkDeadline", Duration.ofMillis(10), Duration.ofSeconds(60))
-                .orElse(DEADLINE));
+        endpoint = new EndpointReader(map)
+                .read(quantities
+                        .time(map, "linkDeadline", Duration.ofMillis(10), Duration.ofSeconds(60))
+                        .orElse(DEADLINE));
         Optional<AxisSetup> setup = setup(scale);
         Optional<SimulationSpec> simulation = map.has("simulate")
                 ? new SimulationReader(map, quantities, name(), scaleReader.isLinear(), place).read(scale)
@@ -75,13 +74,6 @@ final class AxisReader {
         }
         return Optional.of(new SiteAxis(
                 setup.get(), description, endpoint.get(), driveFile.orElseThrow(), drive.get(), simulation));
-    }
-
-    private Optional<Endpoint> endpoint(Duration deadline) {
-        YamlMap end = map.map("endpoint");
-        int port = (int) end.integer("port").orElse(502);
-        int unit = (int) end.integer("unit").orElse(255);
-        return end.text("host").filter(host -> !host.isBlank()).map(host -> new Endpoint(host, port, unit, deadline));
     }
 
     private Optional<AxisSetup> setup(Optional<AxisScale> scale) {

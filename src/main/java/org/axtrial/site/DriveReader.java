@@ -15,6 +15,7 @@ import org.axtrial.registers.CommandStyle;
 import org.axtrial.registers.DriveDescription;
 import org.axtrial.registers.DriveDescription.IdentityConstant;
 import org.axtrial.registers.DriveDescription.Watchdog;
+import org.axtrial.registers.Expectation;
 import org.axtrial.registers.SignalNames;
 import org.axtrial.registers.SignalSpec;
 import org.axtrial.registers.ValueType;
@@ -23,6 +24,10 @@ import org.axtrial.registers.ValueType;
 final class DriveReader {
 
     private static final List<String> STATUS_BITS = List.of("ready", "enabled", "fault", "moving", "inPosition");
+    /** Keys of the device identification by object id. Source: MODBUS Application Protocol V1.1b3, 6.21. */
+    private static final List<String> IDENTIFICATION = List.of(
+            "vendorName", "productCode", "revision", "vendorUrl", "productName", "modelName", "userApplicationName");
+
     private static final List<String> COMMANDS = List.of("enable", "disable", "stop", "resetFault");
 
     private final YamlDocument document;
@@ -31,6 +36,7 @@ final class DriveReader {
     private final RegisterOverlap overlap = new RegisterOverlap();
     private final Map<String, String> owners = new LinkedHashMap<>();
     private final Map<String, SignalSpec> readable = new LinkedHashMap<>();
+    private final Map<String, Expectation> expectations = new LinkedHashMap<>();
 
     private DriveReader(YamlDocument document) {
         this.document = document;
@@ -67,6 +73,7 @@ final class DriveReader {
         int maxRead = (int) top.integer("maxReadRegisters").orElse(125);
         int maxConnections = (int) top.integer("maxConnections").orElse(1);
         Optional<Watchdog> watchdog = watchdog();
+        Map<Integer, String> deviceIdentification = deviceIdentification();
         if (!document.isClean()) {
             return Optional.empty();
         }
@@ -80,7 +87,28 @@ final class DriveReader {
                 parameters,
                 maxRead,
                 maxConnections,
-                watchdog));
+                watchdog,
+                expectations,
+                deviceIdentification));
+    }
+
+    private Map<Integer, String> deviceIdentification() {
+        YamlMap map = top.map("deviceIdentification");
+        Map<Integer, String> objects = new LinkedHashMap<>();
+        for (int id = 0; id < IDENTIFICATION.size(); id++) {
+            String key = IDENTIFICATION.get(id);
+            Optional<String> text = map.text(key);
+            if (text.isPresent() && !DriveDescription.isIdentification(text.get())) {
+                map.problem(
+                        key,
+                        "expected up to " + DriveDescription.LONGEST_IDENTIFICATION
+                                + " letters, digits and signs of ASCII, which is all the protocol carries, found \""
+                                + text.get() + "\"");
+            } else if (text.isPresent()) {
+                objects.put(id, text.get());
+            }
+        }
+        return objects;
     }
 
     private Map<String, SignalSpec> signals() {
@@ -104,14 +132,16 @@ final class DriveReader {
         for (YamlMap map : top.named("identity").values()) {
             OptionalDouble expected = map.number("expected");
             Optional<SignalSpec> spec = take(map, signalReader::readConstant);
-            if (spec.isPresent() && expected.isPresent() && canShow(map, spec.get(), expected.getAsDouble())) {
+            if (spec.isPresent()
+                    && expected.isPresent()
+                    && canShow(map, "expected", spec.get(), expected.getAsDouble())) {
                 result.add(new IdentityConstant(spec.get(), expected.getAsDouble()));
             }
         }
         return result;
     }
 
-    private static boolean canShow(YamlMap map, SignalSpec spec, double expected) {
+    private static boolean canShow(YamlMap map, String key, SignalSpec spec, double expected) {
         double raw = (expected - spec.offset()) / spec.scale();
         ValueType type = spec.type();
         if (type.isFloat()) {
@@ -120,7 +150,7 @@ final class DriveReader {
         boolean shows = raw >= lowest(type) && raw <= highest(type) && Math.abs(raw - Math.rint(raw)) < 1e-6;
         if (!shows) {
             map.problem(
-                    "expected",
+                    key,
                     type.spelling() + " can never show " + print(expected)
                             + (raw == expected ? "" : "; it needs the raw value " + print(raw)));
         }
@@ -153,7 +183,28 @@ final class DriveReader {
     }
 
     private Optional<SignalSpec> spec(YamlMap map) {
-        return take(map, signalReader::read);
+        Optional<SignalSpec> spec = take(map, signalReader::read);
+        OptionalDouble constant = map.number("constant");
+        List<Double> plausible = map.numbers("plausible");
+        if (spec.isEmpty()) {
+            return spec;
+        }
+        if (constant.isPresent() && canShow(map, "constant", spec.get(), constant.getAsDouble())) {
+            expectations.put(map.name(), Expectation.of(constant.getAsDouble()));
+        }
+        if (plausible.size() == 2) {
+            if (constant.isPresent()) {
+                map.keyProblem("plausible", "a constant needs no plausible range; leave one of the two out");
+            } else if (!(plausible.get(0) < plausible.get(1))) {
+                map.problem(
+                        "plausible",
+                        "expected [lowest, highest], found " + print(plausible.get(0)) + ", "
+                                + print(plausible.get(1)));
+            } else {
+                expectations.put(map.name(), Expectation.between(plausible.get(0), plausible.get(1)));
+            }
+        }
+        return spec;
     }
 
     /** Reads a value and holds it against all read before: each name once, each register laid out once. */

@@ -1,21 +1,21 @@
 package org.axtrial.site;
 
-import java.io.IOException;
 import java.time.Instant;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import org.axtrial.axis.Axis;
 import org.axtrial.drive.Drive;
 import org.axtrial.link.LinkLostException;
-import org.axtrial.link.ModbusTcpLink;
 import org.axtrial.link.RegisterLink;
+import org.axtrial.link.SharedConnection;
+import org.axtrial.link.Transport;
 import org.axtrial.sim.InProcessLink;
-import org.axtrial.sim.SimulatedDrive;
-import org.axtrial.sim.SimulatedServer;
 import org.axtrial.time.SystemTime;
 import org.axtrial.time.TimeSource;
 import org.axtrial.time.VirtualTime;
@@ -31,6 +31,8 @@ public final class Rig implements AutoCloseable {
 
     private final Map<String, Axis> axes = new LinkedHashMap<>();
     private final Map<String, String> peers = new LinkedHashMap<>();
+    private final Map<String, RegisterLink> links = new LinkedHashMap<>();
+    private final Map<Transport, SharedConnection> connections = new HashMap<>();
     private final Deque<AutoCloseable> open = new ArrayDeque<>();
 
     private Rig() {}
@@ -42,11 +44,13 @@ public final class Rig implements AutoCloseable {
      */
     public static Rig open(Site site, How how) throws RigException {
         Rig rig = new Rig();
+        Optional<SimulatedSite> simulated =
+                how == How.SIMULATED ? Optional.of(rig.keep(SimulatedSite.start(site, LOOPBACK, 0))) : Optional.empty();
         List<String> troubles = new ArrayList<>();
         for (SiteAxis axis : site.axes()) {
             try {
-                rig.add(axis, how);
-            } catch (LinkLostException | IOException | MissingSimulationException e) {
+                rig.add(axis, how, simulated);
+            } catch (LinkLostException | MissingSimulationException e) {
                 troubles.add(axis.name() + ": " + e.getMessage());
             }
         }
@@ -57,13 +61,13 @@ public final class Rig implements AutoCloseable {
         return rig;
     }
 
-    private void add(SiteAxis axis, How how) throws LinkLostException, IOException, MissingSimulationException {
+    private void add(SiteAxis axis, How how, Optional<SimulatedSite> simulated)
+            throws LinkLostException, MissingSimulationException {
         switch (how) {
-            case REAL -> connect(axis, axis.endpoint().host(), axis.endpoint().port());
+            case REAL -> connect(axis, axis.endpoint().transport());
             case SIMULATED -> {
-                SimulatedServer server =
-                        serve(SimulatedSite.drive(axis), axis.endpoint().unit());
-                connect(axis, LOOPBACK, server.port()).arm();
+                int port = simulated.orElseThrow().served(axis.name()).port();
+                connect(axis, new Transport.Tcp(LOOPBACK, port)).arm();
             }
             case REHEARSAL -> {
                 VirtualTime time = new VirtualTime(Instant.EPOCH);
@@ -73,20 +77,20 @@ public final class Rig implements AutoCloseable {
         }
     }
 
-    private SimulatedServer serve(SimulatedDrive drive, int unit) throws IOException {
-        return keep(SimulatedServer.start(LOOPBACK, 0, Map.of(unit, drive)));
-    }
-
-    private Axis connect(SiteAxis axis, String host, int port) throws LinkLostException {
+    /** One connection leads to each endpoint, whatever number of axes is behind it: drives may allow no second one. */
+    private Axis connect(SiteAxis axis, Transport transport) throws LinkLostException {
         SystemTime time = SystemTime.INSTANCE;
+        SharedConnection connection =
+                connections.computeIfAbsent(transport, place -> keep(SharedConnection.to(place, time)));
         Endpoint endpoint = axis.endpoint();
-        return add(axis, keep(ModbusTcpLink.open(host, port, endpoint.unit(), endpoint.deadline(), time)), time);
+        return add(axis, keep(connection.open(endpoint.unit(), endpoint.deadline())), time);
     }
 
     private Axis add(SiteAxis axis, RegisterLink link, TimeSource time) {
         Axis opened = Axis.over(axis.setup(), Drive.over(link, axis.drive(), time), time);
         axes.put(axis.name(), opened);
         peers.put(axis.name(), link.peer());
+        links.put(axis.name(), link);
         return opened;
     }
 
@@ -111,6 +115,19 @@ public final class Rig implements AutoCloseable {
             throw new IllegalArgumentException("no axis is named " + axis);
         }
         return peer;
+    }
+
+    /**
+     * The link that an axis works over, for looking before it moves.
+     *
+     * @throws IllegalArgumentException if there is no such axis
+     */
+    public RegisterLink link(String axis) {
+        RegisterLink link = links.get(axis);
+        if (link == null) {
+            throw new IllegalArgumentException("no axis is named " + axis);
+        }
+        return link;
     }
 
     @Override

@@ -18,6 +18,7 @@ import java.util.Map;
  * @param parallel whether axes may move at the same time
  * @param scripts scripts to run when none are named, in order; they exist
  * @param axes the axes under test, in file order, at least one
+ * @param behind for an axis of a daisy chain the axis from whose second network port it is wired
  */
 public record Site(
         Path file,
@@ -28,13 +29,15 @@ public record Site(
         How target,
         boolean parallel,
         List<Path> scripts,
-        List<SiteAxis> axes) {
+        List<SiteAxis> axes,
+        Map<String, String> behind) {
 
     public Site {
         job = Collections.unmodifiableMap(new LinkedHashMap<>(job));
         machine = Collections.unmodifiableMap(new LinkedHashMap<>(machine));
         scripts = List.copyOf(scripts);
         axes = List.copyOf(axes);
+        behind = Collections.unmodifiableMap(new LinkedHashMap<>(behind));
         if (axes.isEmpty()) {
             throw new IllegalArgumentException("a site needs at least one axis");
         }

@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
+import org.axtrial.link.Transport;
 
 /** Loads a site file with the drive descriptions it names. */
 public final class SiteFile {
@@ -57,11 +58,12 @@ public final class SiteFile {
         boolean parallel = top.bool("parallel").orElse(false);
         List<Path> scripts = top.has("scripts") ? namedScripts() : scriptsBeside();
         List<SiteAxis> axes = axes();
+        Map<String, String> behind = behind();
         if (!document.problems().isEmpty()) {
             return Optional.empty();
         }
         return Optional.of(new Site(
-                document.file(), job, machine, operator, DecisionRule.SIMPLE, target, parallel, scripts, axes));
+                document.file(), job, machine, operator, DecisionRule.SIMPLE, target, parallel, scripts, axes, behind));
     }
 
     private Map<String, String> lines(String key, List<String> known) {
@@ -105,21 +107,71 @@ public final class SiteFile {
         DriveShelf drives = new DriveShelf(document);
         Map<String, String> names = new HashMap<>();
         Map<String, String> endpoints = new HashMap<>();
+        Map<String, Transport> lines = new HashMap<>();
         List<YamlMap> blocks = top.blocks("axes");
         for (int i = 0; i < blocks.size(); i++) {
             YamlMap map = blocks.get(i);
             AxisReader reader = new AxisReader(map, drives, i + 1L);
             reader.read().ifPresent(result::add);
             once(map, "name", reader.name(), names, "the name");
-            reader.peer().ifPresent(peer -> once(map, "endpoint", peer, endpoints, "the endpoint"));
+            reader.endpoint().ifPresent(end -> {
+                once(map, "endpoint", end.peer(), endpoints, "the endpoint");
+                oneWay(map, end.transport(), lines);
+            });
         }
         return result;
+    }
+
+    /** Who is wired behind whom. Every name is an axis of this file, and nobody is behind itself. */
+    private Map<String, String> behind() {
+        Map<String, String> behind = new LinkedHashMap<>();
+        List<YamlMap> blocks = top.blocks("axes");
+        List<String> names =
+                blocks.stream().map(map -> map.text("name").orElse("")).toList();
+        for (int i = 0; i < blocks.size(); i++) {
+            YamlMap map = blocks.get(i);
+            String own = names.get(i);
+            map.text("behind").ifPresent(before -> {
+                if (!names.contains(before)) {
+                    map.problem("behind", "there is no axis \"" + before + "\"" + NearMiss.hint(before, names));
+                } else if (leadsTo(before, own, behind)) {
+                    map.problem(
+                            "behind", "the chain comes back to " + own + "; begin it at the axis next to the switch");
+                } else {
+                    behind.put(own, before);
+                }
+            });
+        }
+        return behind;
+    }
+
+    private static boolean leadsTo(String from, String target, Map<String, String> behind) {
+        for (String at = from; at != null; at = behind.get(at)) {
+            if (at.equals(target)) {
+                return true;
+            }
+        }
+        return false;
     }
 
     private static void once(YamlMap map, String key, String value, Map<String, String> seen, String what) {
         String first = seen.putIfAbsent(value, map.path());
         if (first != null) {
             map.problem(key, what + " " + value + " is taken by " + first);
+        }
+    }
+
+    /** One port cannot be spoken to in two ways at the same time. */
+    private static void oneWay(YamlMap map, Transport transport, Map<String, Transport> lines) {
+        String line = transport instanceof Transport.RtuOverTcp gateway
+                ? gateway.host() + ":" + gateway.port()
+                : transport.place();
+        Transport first = lines.putIfAbsent(line, transport);
+        if (first != null && !first.equals(transport)) {
+            map.problem(
+                    "endpoint",
+                    "another axis reaches " + line + " with another transport or other serial settings; all drives on"
+                            + " one line share one connection, so say the same for each but the unit");
         }
     }
 

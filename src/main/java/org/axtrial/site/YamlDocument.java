@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 import org.jspecify.annotations.Nullable;
@@ -94,6 +95,22 @@ final class YamlDocument {
     /** Every key the loader has asked for so far. */
     Set<String> asked() {
         return asked;
+    }
+
+    /** Where a value stands; empty if there is none. */
+    Optional<YamlPlace> place(String path) {
+        return Optional.ofNullable(values.get(path));
+    }
+
+    /** A single value as text; empty string for a block, a list, or nothing. */
+    String text(String path) {
+        JsonNode node = root;
+        for (String key : path.replace("[", ".[").split("\\.", -1)) {
+            node = key.startsWith("[")
+                    ? node.path(Integer.parseInt(key.substring(1, key.length() - 1)))
+                    : node.path(key);
+        }
+        return node.isValueNode() ? node.asString() : "";
     }
 
     /** Where a value stands, or the nearest block around it that is there. */

@@ -132,6 +132,16 @@ final class YamlMap {
         return result;
     }
 
+    /** The numbers of a list that holds nothing else. */
+    List<Double> numbers(String key) {
+        List<Double> result = new ArrayList<>();
+        JsonNode list = get(key);
+        if (list != null && list.isArray() && !document.complainedWithin(YamlDocument.join(path, key))) {
+            list.forEach(value -> result.add(value.doubleValue()));
+        }
+        return result;
+    }
+
     /** The texts of a list, each with its path. */
     Map<String, String> texts(String key) {
         Map<String, String> result = new LinkedHashMap<>();

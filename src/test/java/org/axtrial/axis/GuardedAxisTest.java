@@ -349,6 +349,36 @@ class GuardedAxisTest {
         }
 
         @Test
+        void anotherDriveThatComesBackIsNotTouchedAndTheStopIsReportedAsUnknown() {
+            drive.onSample = () -> {
+                if (drive.position() > 300 && drive.count("stop") == 0) {
+                    drive.onSample = () -> {};
+                    drive.fail("sample", Fault.LINK_DOWN);
+                    drive.fail("reconnect", Fault.WRONG_DRIVE);
+                }
+            };
+
+            assertThatThrownBy(() -> moveBy("1 rev")).isInstanceOf(AxisUnreachableException.class);
+            assertThat(stops)
+                    .last()
+                    .matches(report -> !report.standstill() && !report.ordered())
+                    .matches(report -> report.detail().contains("not even a stop, because another drive answers"))
+                    .matches(report -> report.detail().contains("use the emergency stop"));
+            assertThat(drive.count("stop")).isZero();
+        }
+
+        @Test
+        void anotherDriveAtTheBeginningOfATrialIsNamed() {
+            drive.fail("reconnect", Fault.WRONG_DRIVE);
+            drive.fail("stop", Fault.WRONG_DRIVE);
+            drive.fail("stop", Fault.WRONG_DRIVE);
+
+            assertThatThrownBy(() -> axis.beginTrial())
+                    .isInstanceOf(WrongDriveAnsweredException.class)
+                    .hasMessageContaining("another drive answers");
+        }
+
+        @Test
         void aDriveThatDoesNotComeBackIsReportedAsNotStopped() {
             drive.fail("relative", Fault.REPLY_LOST);
             for (int i = 0; i < 500; i++) {

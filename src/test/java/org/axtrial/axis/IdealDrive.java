@@ -19,6 +19,7 @@ import org.axtrial.drive.MotionLimits;
 import org.axtrial.drive.OutcomeUnknownException;
 import org.axtrial.drive.Sample;
 import org.axtrial.drive.Started;
+import org.axtrial.drive.WrongDriveException;
 import org.axtrial.quantity.Unit;
 import org.axtrial.time.VirtualTime;
 
@@ -68,6 +69,7 @@ final class IdealDrive implements Drive {
         /** It does not act, and nobody knows. */
         REQUEST_LOST,
         LINK_DOWN,
+        WRONG_DRIVE,
         REFUSED,
         STATE
     }
@@ -295,6 +297,7 @@ final class IdealDrive implements Drive {
                 linkUp = false;
                 throw new DriveUnreachableException("the connection is closed", cause);
             }
+            case WRONG_DRIVE -> throw new WrongDriveException("another drive answers");
             case REFUSED -> throw new CommandRefusedException("exception 04, server device failure", cause);
             case STATE -> throw new DriveStateException("shows READY instead of ENABLED", state());
         }

@@ -71,8 +71,8 @@ class FrameTest {
         "000100000009010406022B00000064, function code 4 instead of 3",
         "000100000003018402, function code 132 instead of 3",
         "000100000009010304022B00000064, byte count 4 instead of 6",
-        "000100000007010306022B0000, length of the frame 13 instead of 15",
-        "00010000000401830200, length of an exception reply 10 instead of 9",
+        "000100000007010306022B0000, length of the reply 6 instead of 8",
+        "00010000000401830200, length of an exception reply 3 instead of 2",
     })
     void whatIsNotTheReplyIsRefused(String frame, String message) {
         assertThatThrownBy(() -> Frame.answer(READ, 1, 1, bytes(frame)))
@@ -84,7 +84,7 @@ class FrameTest {
     @CsvSource({
         "000100000006010600020003, echoed address 2 instead of 1",
         "000100000006010600010004, echoed word 4 instead of 3",
-        "00010000000401060001, length of the frame 10 instead of 12",
+        "00010000000401060001, length of the reply 3 instead of 5",
     })
     void anEchoThatIsNotTheWriteIsRefused(String frame, String message) {
         assertThatThrownBy(() -> Frame.answer(new Request.WriteSingle(1, 3), 1, 1, bytes(frame)))

@@ -187,10 +187,61 @@ class HtmlReportTest {
                 .anyMatch(t -> t.startsWith("Speed"))
                 .anyMatch(t -> t.startsWith("Torque"));
         assertThat(trial.select("svg.plot").get(1).select("rect.band")).hasSize(1);
-        assertThat(trial.select("svg.plot").get(1).expectFirst("desc").text()).contains("± 0.36 °");
+        assertThat(trial.select("svg.plot").get(1).expectFirst("desc").text()).contains("± 0.36°");
         assertThat(trial.select("svg.plot").get(0).select(".mark-label").eachText())
                 .containsExactly("arrived", "settled", "at rest");
         assertThat(trial.select("svg.plot").get(0).select("path.demand")).hasSize(1);
+    }
+
+    @Test
+    void bandOfACheckInAnotherUnitIsDrawnByTheScaleOfTheAxis() {
+        // Judged in counts, 66 of 65536 a revolution on a trace in revolutions: 21.75 arc minutes around the target.
+        Element trial = page.select("article.trial").get(6);
+        assertThat(trial.select("svg.plot").get(0).select("rect.band")).hasSize(1);
+        assertThat(trial.select("svg.plot").get(1).expectFirst("desc").text()).contains("± 0.3625°");
+    }
+
+    @Test
+    void overviewHasEachTrialOnceAndEachAxisAcross() {
+        assertThat(page.select("table.matrix thead th.axis").eachText()).containsExactly("T", "X", "Z");
+        Element row = page.select("table.matrix tbody tr").stream()
+                .filter(tr -> tr.expectFirst("th").text().equals("POS-01"))
+                .findFirst()
+                .orElseThrow();
+        assertThat(row.select("td.cell .v").eachText()).containsExactly("PASS", "FAIL", "PASS");
+        assertThat(row.select("td.cell").last().text()).contains("attempt 2");
+        assertThat(row.select("td.cell a").eachAttr("href")).containsExactly("#trial-2", "#trial-4", "#trial-7");
+        assertThat(page.select("table.matrix tbody tr")).hasSize(9);
+    }
+
+    @Test
+    void ordinaryEndOfATrialStaysInTheTrial() {
+        assertThat(section("Deviations and notes")).doesNotContain("end of trial", "end of the trial");
+        Element trial = page.select("article.trial").get(6);
+        assertThat(trial.select(".because").text()).doesNotContain("end of trial");
+        assertThat(trial.select(".ending").last().text())
+                .contains(
+                        "Stopped at the end of the trial, standstill confirmed after 54 ms, stands at \u22120.012 rev");
+    }
+
+    @Test
+    void appendixHoldsTheBudgetOfEachCheckThatHasOne() {
+        RunRecord record = RunRecord.read(folder);
+        long budgets = record.trials().stream()
+                .flatMap(trial -> trial.attempts().stream())
+                .flatMap(attempt -> attempt.checks().stream())
+                .filter(check -> !check.measured().budget().isEmpty()
+                        && check.measured().value().isPresent())
+                .count();
+        assertThat(page.select("table.budgets tbody")).hasSize((int) budgets);
+        // Source: JCGM 100:2008, 5.1.2: sqrt((8e-6)² + (3.2e-6)²) = 8.6e-6, twice that 1.7e-5.
+        assertThat(page.select("table.budgets tbody").first().text())
+                .contains("POS-01 on T", "encoder quantisation", "= 0.0000086 rev", "= 0.000017 rev", "B ∞", "A 4");
+        assertThat(page.select("article.trial")
+                        .get(1)
+                        .select("tbody.check td a")
+                        .eachAttr("href"))
+                .containsExactly("#u-1", "#u-2");
     }
 
     @Test

@@ -1,7 +1,9 @@
 package org.axtrial.report;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
@@ -33,6 +35,46 @@ class PlotTest {
         assertThat(points).anyMatch(p -> p[0] == x[12_345] && p[1] == 7);
         assertThat(points).anyMatch(p -> p[0] == x[99_998] && p[1] == -3);
         assertThat(points.stream().mapToDouble(p -> p[0]).toArray()).isSorted();
+    }
+
+    @Test
+    void straightPartsNeedNoPointsAndNothingMovesFartherThanAHair() {
+        List<double[]> points = new ArrayList<>();
+        for (int i = 0; i < 400; i++) {
+            points.add(new double[] {i, i < 200 ? 0.5 * i : 100 + 3 * Math.sin(i * 0.05)});
+        }
+        List<double[]> drawn = Line.straightened(points, 0.1);
+        assertThat(drawn).hasSizeLessThan(80).contains(points.get(0), points.get(399));
+        for (double[] point : points) {
+            assertThat(interpolated(drawn, point[0])).isCloseTo(point[1], within(0.12));
+        }
+        assertThat(Line.straightened(points.subList(0, 200), 0.1)).hasSize(2);
+    }
+
+    private static double interpolated(List<double[]> line, double x) {
+        for (int i = 1; i < line.size(); i++) {
+            double[] a = line.get(i - 1);
+            double[] b = line.get(i);
+            if (x <= b[0]) {
+                return a[1] + (b[1] - a[1]) * (x - a[0]) / (b[0] - a[0]);
+            }
+        }
+        throw new AssertionError("not on the line: " + x);
+    }
+
+    @Test
+    void lastStepOfAnEncoderDoesNotLookLikeAMotion() {
+        Element svg = svg(
+                plot().leastHeight(0.01).line(Line.of("actual", new double[] {0, 5, 10}, new double[] {0, 0.001, 0})));
+        List<String> ticks = svg.select("text.tick[text-anchor=end]").eachText();
+        assertThat(ticks).containsExactly("\u22120.005", "0.000", "0.005");
+    }
+
+    @Test
+    void namesOfOneInstantShareALine() {
+        Element svg = svg(plot().line(Line.of("actual", new double[] {0, 10}, new double[] {0, 1}))
+                .marks(List.of(new Mark("speed from", 2), new Mark("ripple from", 2))));
+        assertThat(svg.select(".mark-label").eachText()).containsExactly("speed from, ripple from");
     }
 
     @Test

@@ -82,6 +82,20 @@ class PrintedReportTest {
                         .as("page %d of %s", i, paper)
                         .contains("SIMULATED", "Run2031-03-04_101112_demo", i + "/" + pages);
             }
+            for (int i = 1; i <= pages; i++) {
+                text.setStartPage(i);
+                text.setEndPage(i);
+                List<String> lines = text.getText(document)
+                        .lines()
+                        .map(String::strip)
+                        .filter(line -> !line.isEmpty() && !line.equals("SIMULATED"))
+                        .filter(line ->
+                                !line.startsWith("Run ") && !line.startsWith("record ") && !line.contains(" / "))
+                        .toList();
+                assertThat(lines.get(lines.size() - 1))
+                        .as("last line of page %d of %s is no heading", i, paper)
+                        .doesNotMatch(".* on axis \\w+: .*|Steps|Requirement .*|moveBy .*");
+            }
             text.setStartPage(1);
             text.setEndPage(1);
             assertThat(text.getText(document)).contains("ERROR", "What failed", "Tested by");

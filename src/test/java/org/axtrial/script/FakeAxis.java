@@ -144,6 +144,9 @@ public final class FakeAxis implements Axis {
     }
 
     @Override
+    public void lock(String reason) {}
+
+    @Override
     public void arm() {
         log.add("arm");
     }
