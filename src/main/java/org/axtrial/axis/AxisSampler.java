@@ -36,6 +36,8 @@ final class AxisSampler {
     private long travelledCounts;
 
     private Optional<AxisSample> last = Optional.empty();
+    /** A look that is thought to be stale, until another one differs from it. */
+    private Optional<AxisSample> doubted = Optional.empty();
 
     AxisSampler(AxisSetup setup, Drive drive) {
         this.setup = setup;
@@ -109,7 +111,26 @@ final class AxisSampler {
                 raw.sentNanos(),
                 raw.repliedNanos());
         last = Optional.of(sample);
+        doubted = doubted.filter(stale -> showsTheSame(stale, sample));
         return sample;
+    }
+
+    /** From now on the registers prove nothing, until one of them changes. */
+    synchronized void doubt() {
+        doubted = last;
+    }
+
+    synchronized boolean isDoubtful() {
+        return doubted.isPresent();
+    }
+
+    private static boolean showsTheSame(AxisSample one, AxisSample other) {
+        return one.counts() == other.counts()
+                && one.demand().equals(other.demand())
+                && one.speed() == other.speed()
+                && one.torque() == other.torque()
+                && one.followingError().equals(other.followingError())
+                && one.state().equals(other.state());
     }
 
     /** What was seen last; empty before the first look. */

@@ -70,7 +70,7 @@ final class GuardedAxis implements Axis {
         StandstillWatch watch = StandstillWatch.of(setup);
         Deadline deadline = Deadline.in(time, setup.stopTime());
         AxisSample sample = sampler.look();
-        while (!watch.standsAt(sample.position(), sample.midNanos())) {
+        while (!watch.standsAt(sample)) {
             if (deadline.isPassed()) {
                 throw new AxisNotReadyException(
                         setup.name()

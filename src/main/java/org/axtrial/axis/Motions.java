@@ -73,8 +73,12 @@ final class Motions {
         Supervision motion = supervise();
         double from = motion.rest(REST_SAMPLES);
         double expected = checkMove(order, ramp, from, targetFrom);
-        motion.started(launch(start, ramp));
-        double arrived = untilArrived(motion, order, from, targetFrom.applyAsDouble(from), expected);
+        double target = targetFrom.applyAsDouble(from);
+        TrapezoidTime path = new TrapezoidTime(Math.abs(target - from), Math.abs(ramp.speed()), ramp.acceleration());
+        motion.started(launch(start, ramp), path::distanceAfter);
+        double arrived = untilArrived(motion, order, from, target, expected);
+        motion.arrived(target - from);
+        motion.mayRest();
         stepUntil(motion, arrived + order.settle());
         return new Motion(
                 order.kind(),
@@ -127,11 +131,13 @@ final class Motions {
         double rampSeconds = checkHold(order, ramp, hold, from);
         double command = setup.scale()
                 .toDrive(ramp.speed(), sampler.speedUnit(), drive.units().speedCommand());
-        motion.started(launch(limits -> drive.startSpeed(command, limits), ramp));
+        TrapezoidTime path = new TrapezoidTime(Double.MAX_VALUE, Math.abs(ramp.speed()), ramp.acceleration());
+        motion.started(launch(limits -> drive.startSpeed(command, limits), ramp), path::distanceAfter);
         double steadyFrom = rampSeconds + order.settle();
         double steadyTo = steadyFrom + seconds(hold);
         stepUntil(motion, steadyTo);
         drive.stop();
+        motion.mayRest();
         untilStanding(motion, order);
         return new Motion(
                 order.kind(),
@@ -158,7 +164,7 @@ final class Motions {
     private void untilStanding(Supervision motion, Order order) throws DriveException, InterruptedException {
         StandstillWatch watch = StandstillWatch.of(setup);
         AxisSample sample = motion.step();
-        while (!watch.standsAt(sample.position(), sample.midNanos())) {
+        while (!watch.standsAt(sample)) {
             requireInTime(order, motion.seconds(sample));
             sample = motion.step();
         }

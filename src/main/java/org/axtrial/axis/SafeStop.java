@@ -83,7 +83,9 @@ final class SafeStop {
                 }
                 try {
                     AxisSample sample = sampler.look();
-                    if (watch.standsAt(sample.position(), sample.midNanos()) && (ordered || isWithoutTorque(sample))) {
+                    if (sampler.isDoubtful()) {
+                        trouble = "the registers still show the same stale values";
+                    } else if (watch.standsAt(sample) && (ordered || isWithoutTorque(sample))) {
                         return report(true, "stands at " + EnvelopeGuard.position(sample.position(), setup));
                     }
                 } catch (DriveException e) {

@@ -1,7 +1,13 @@
 package org.axtrial.axis;
 
-/** Sees from positions whether an axis stands: it has stayed within ± a window for a time. Fed by one thread. */
+/**
+ * Sees whether an axis stands: its position has stayed within ± a window for a time, and its speed does not contradict
+ * that. Fed by one thread.
+ */
 final class StandstillWatch {
+
+    /** A speed that would have left the window so many times over contradicts standstill; less may be noise. */
+    private static final double CONTRADICTION = 20;
 
     private final double window;
     private final long nanos;
@@ -24,6 +30,16 @@ final class StandstillWatch {
     static StandstillWatch of(AxisSetup setup) {
         return new StandstillWatch(
                 SafeStop.windowInAxisUnit(setup), setup.standstillTime().toNanos());
+    }
+
+    /** Takes a sample and tells whether the axis stands by now. */
+    boolean standsAt(AxisSample sample) {
+        if (Math.abs(sample.speed()) * nanos * 1e-9 > CONTRADICTION * window) {
+            // A position that stays put while the speed does not is no proof: one of the two is stale or wrong.
+            anchored = false;
+            return false;
+        }
+        return standsAt(sample.position(), sample.midNanos());
     }
 
     /** Takes a position and tells whether the axis stands by now. */

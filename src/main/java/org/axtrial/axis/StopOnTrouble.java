@@ -131,6 +131,9 @@ final class StopOnTrouble {
         if (before.isEmpty() || now.isEmpty() || now.equals(before)) {
             return "The axis could not be looked at since.";
         }
+        if (Math.abs(before.get().speed()) * setup.samplePeriod().toNanos() * 1e-9 > SafeStop.windowInAxisUnit(setup)) {
+            return "It was moving already, so its position does not tell whether it acted.";
+        }
         double change = now.get().position() - before.get().position();
         return Math.abs(change) > SafeStop.windowInAxisUnit(setup)
                 ? "It had acted: the position changed by " + EnvelopeGuard.text(change, setup.unit()) + "."

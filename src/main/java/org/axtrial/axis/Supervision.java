@@ -1,6 +1,7 @@
 package org.axtrial.axis;
 
 import java.util.Optional;
+import java.util.function.DoubleUnaryOperator;
 import java.util.function.Supplier;
 import org.axtrial.drive.DriveException;
 import org.axtrial.drive.DriveState;
@@ -22,6 +23,8 @@ final class Supervision {
     private final TimeSource time;
     private final Supplier<AxisListener> listener;
     private final TraceRecorder recorder;
+    private final StaleWatch staleWatch;
+    private final TornWatch tornWatch;
     private final long periodNanos;
 
     private long next;
@@ -44,6 +47,8 @@ final class Supervision {
         this.listener = listener;
         this.periodNanos = setup.samplePeriod().toNanos();
         this.recorder = new TraceRecorder(sampler.channels(), periodNanos);
+        this.staleWatch = new StaleWatch(setup);
+        this.tornWatch = new TornWatch(setup);
         this.next = time.nanos();
     }
 
@@ -56,8 +61,14 @@ final class Supervision {
         return sum / samples;
     }
 
-    /** The motion has been ordered: time zero, and from now on the drive must stay enabled. */
-    void started(Started start) {
+    /**
+     * The motion has been ordered: time zero, and from now on the drive must stay enabled and the axis must be seen to
+     * move.
+     *
+     * @param path distance that the order makes after so many seconds, in axis units, growing
+     */
+    void started(Started start, DoubleUnaryOperator path) {
+        previous.ifPresent(rest -> staleWatch.ordered(path, rest));
         // Time zero is the middle of the exchange, as for samples; its half round trip stands in the uncertainty
         // budget.
         origin = start.sentNanos() + (start.repliedNanos() - start.sentNanos()) / 2;
@@ -95,12 +106,30 @@ final class Supervision {
         listener.get().sampled(setup.name(), sample.position(), sample.speed());
         latch.check();
         checkState(sample.state());
+        tornWatch.torn(sample).ifPresent(this::outOfSight);
+        staleWatch.stale(sample, seconds(sample)).ifPresent(this::outOfSight);
         Optional<String> violation = guard.violation(sample, previous);
         previous = Optional.of(sample);
         if (violation.isPresent()) {
             throw new EnvelopeTrippedException(violation.get());
         }
         return sample;
+    }
+
+    /** The end of the motion has been ordered, so the axis may stand. */
+    void mayRest() {
+        staleWatch.mayRest();
+    }
+
+    /** The drive says that the axis has arrived. */
+    void arrived(double distance) {
+        staleWatch.neverMoved(distance).ifPresent(this::outOfSight);
+    }
+
+    /** What the registers show is not what the axis does: whoever stops it now must not take them for proof. */
+    private void outOfSight(String why) {
+        sampler.doubt();
+        throw new AxisUnreachableException(why, new IllegalStateException(why));
     }
 
     private void checkState(DriveState state) {

@@ -25,7 +25,12 @@ public interface Drive {
     /** Units and widths of the signals, from the description. */
     DriveUnits units();
 
-    /** One look at every sampled signal that the description declares, in as few block reads as it allows. */
+    /**
+     * One look at every sampled signal that the description declares, in as few block reads as it allows.
+     *
+     * <p>Where the description declares a keep-alive, this also writes it when it is due. There is no timer for it: it
+     * comes from whoever watches the axis, so that a hung runner lets the drive stop.
+     */
     Sample sample() throws DriveException;
 
     /**
@@ -34,6 +39,18 @@ public interface Drive {
      * @throws IllegalArgumentException if the description does not declare it
      */
     double read(String name) throws DriveException;
+
+    /**
+     * Writes one declared writable parameter or plain signal, once, and reads it back. When the reply to the write is
+     * lost, the register itself tells: the write is not repeated.
+     *
+     * @return the value read back, equal to the written one within half a step of the register
+     * @throws IllegalArgumentException if it is not declared, not writable, commands motion, or cannot hold the value;
+     *     nothing was sent
+     * @throws OutcomeUnknownException if the reply was lost and the register does not show the value, or cannot be read
+     * @throws CommandRefusedException if the drive refused it, or took it and shows another value
+     */
+    double write(String name, double value) throws DriveException;
 
     /**
      * Brings the drive to {@code ENABLED} from wherever it may be enabled from; a fault is not reset.

@@ -23,6 +23,8 @@ final class RegisterDrive implements Drive {
     private final List<SignalSpec> sampled;
     private final Map<String, SignalSpec> readable;
     private final DriveUnits units;
+    private final KeepAlive keepAlive;
+    private final ParameterWrite parameterWrite;
 
     RegisterDrive(RegisterLink link, DriveDescription description, TimeSource time) {
         refuseIncomplete(description);
@@ -37,6 +39,8 @@ final class RegisterDrive implements Drive {
                 .toList();
         this.readable = readable(description);
         this.units = units(description);
+        this.keepAlive = new KeepAlive(registers, time);
+        this.parameterWrite = new ParameterWrite(registers, readable);
     }
 
     @Override
@@ -47,6 +51,7 @@ final class RegisterDrive implements Drive {
     @Override
     public Sample sample() throws DriveException {
         registers.requireIdentity();
+        keepAlive.looked();
         DriveRegisters.Look look = registers.read(sampled);
         Map<String, Double> values = new HashMap<>();
         for (SignalSpec signal : sampled) {
@@ -66,6 +71,11 @@ final class RegisterDrive implements Drive {
         }
         registers.requireIdentity();
         return registers.read(signal);
+    }
+
+    @Override
+    public double write(String name, double value) throws DriveException {
+        return parameterWrite.write(name, value);
     }
 
     @Override

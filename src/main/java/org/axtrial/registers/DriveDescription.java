@@ -170,6 +170,29 @@ public record DriveDescription(
      *
      * @param timeout the drive reacts when nothing has been received for so long
      * @param signal where the time-out can be read, empty if it cannot
+     * @param keepAlive what must be written meanwhile; empty if any request will do
      */
-    public record Watchdog(Duration timeout, Optional<SignalSpec> signal) {}
+    public record Watchdog(Duration timeout, Optional<SignalSpec> signal, Optional<KeepAlive> keepAlive) {
+
+        /** A watchdog that any request keeps quiet. */
+        public Watchdog(Duration timeout, Optional<SignalSpec> signal) {
+            this(timeout, signal, Optional.empty());
+        }
+    }
+
+    /**
+     * A register that must be written again and again, so that the drive sees that somebody is at work.
+     *
+     * @param signal where it is written
+     * @param values the values to write in turn, at least one; two or more where the drive wants to see a change
+     */
+    public record KeepAlive(SignalSpec signal, List<Long> values) {
+
+        public KeepAlive {
+            values = List.copyOf(values);
+            if (values.isEmpty()) {
+                throw new IllegalArgumentException("a keep-alive needs at least one value to write");
+            }
+        }
+    }
 }

@@ -25,7 +25,9 @@ public final class InProcessLink implements RegisterLink {
 
     private static final int ACKNOWLEDGE = 0x05;
     private static final int TARGET_SILENT = 0x0B;
-    private static final Duration REPLY_DEADLINE = Duration.ofSeconds(1);
+    private static final Duration DEADLINE = Duration.ofSeconds(1);
+    /** Header and unit id of Modbus TCP, so that a trickle takes as long as it would there. */
+    private static final int HEADER = 7;
 
     private final SimulatedDrive drive;
     private final VirtualTime time;
@@ -33,13 +35,25 @@ public final class InProcessLink implements RegisterLink {
     private final long shortestNanos;
     private final double spanNanos;
     private final SplittableRandom random;
+    private final Duration deadline;
     private final WireFaults faults = new WireFaults();
     private boolean sound = true;
     private boolean closed;
     private long connections = 1;
+    private int turnedAway;
 
-    /** A sound link; the drive's time and {@code time} run together from here on. */
+    /** A sound link whose exchanges may take 1 s. */
     public InProcessLink(SimulatedDrive drive, VirtualTime time) {
+        this(drive, time, DEADLINE);
+    }
+
+    /**
+     * A sound link; the drive's time and {@code time} run together from here on.
+     *
+     * @param deadline for each whole exchange
+     */
+    public InProcessLink(SimulatedDrive drive, VirtualTime time, Duration deadline) {
+        this.deadline = deadline;
         this.drive = drive;
         this.time = time;
         this.driveZero = time.nanos() - drive.nanos();
@@ -57,6 +71,11 @@ public final class InProcessLink implements RegisterLink {
     /** Disarms all faults; a connection that broke stays broken until it is made anew. */
     public void clearFaults() {
         faults.clear();
+    }
+
+    /** Requests that have come in, whatever became of them, by function code and first address. */
+    public long frames(int function, int address) {
+        return faults.frames(function, address);
     }
 
     @Override
@@ -115,30 +134,39 @@ public final class InProcessLink implements RegisterLink {
         long taken = shortestNanos + Math.round((random.nextLong() >>> 11) * 0x1.0p-53 * spanNanos);
         time.advance(taken / 2);
         drive.advanceTo(time.nanos() - driveZero);
-        Optional<WireFault> fault = faults.strike(request[0]);
-        byte[] response;
-        if (fault.isEmpty()) {
-            response = drive.answer(request);
-        } else if (fault.get() instanceof WireFault.ExceptionReply exception) {
-            response = RegisterServer.exception(request[0], exception.code());
-        } else if (fault.get() instanceof WireFault.DelayReply delay) {
-            response = drive.answer(request);
-            taken += delay.by().toNanos();
-            if (taken > REPLY_DEADLINE.toNanos()) {
-                throw noReply(sent, write);
+        WireOutcome outcome = faults.pass(request, drive);
+        if (outcome instanceof WireOutcome.Reply reply) {
+            arrive(sent, taken + reply.after().toNanos(), write);
+            if (reply.spoil() != WireOutcome.Spoil.NONE) {
+                throw lost(reply.spoil().text(), write);
             }
-        } else {
-            if (!(fault.get() instanceof WireFault.Silence)) {
-                drive.answer(request);
-            }
-            if (fault.get() instanceof WireFault.ResetConnection) {
-                arriveAt(sent + taken);
-                throw lost("the connection was reset before the reply", write);
-            }
+            return reply(request, reply.pdu(), sent);
+        }
+        if (outcome instanceof WireOutcome.Trickle trickle) {
+            arrive(
+                    sent,
+                    taken + (HEADER + trickle.pdu().length) * trickle.each().toNanos(),
+                    write);
+            return reply(request, trickle.pdu(), sent);
+        }
+        if (outcome instanceof WireOutcome.Reset) {
+            arrive(sent, taken, write);
+            throw lost("the connection was reset before the reply", write);
+        }
+        if (outcome instanceof WireOutcome.Taken taking) {
+            turnedAway = taking.attempts();
+            arrive(sent, taken, write);
+            throw lost("the drive closed the connection before the reply", write);
+        }
+        throw noReply(sent, write);
+    }
+
+    /** Lets the time of an exchange pass, or its deadline if that comes first. */
+    private void arrive(long sent, long taken, boolean write) throws LinkException {
+        if (taken > deadline.toNanos()) {
             throw noReply(sent, write);
         }
         arriveAt(sent + taken);
-        return reply(request, response, sent);
     }
 
     private void arriveAt(long nanos) {
@@ -147,8 +175,8 @@ public final class InProcessLink implements RegisterLink {
     }
 
     private LinkException noReply(long sent, boolean write) {
-        arriveAt(sent + REPLY_DEADLINE.toNanos());
-        return lost("no reply within " + REPLY_DEADLINE.toMillis() + " ms", write);
+        arriveAt(sent + deadline.toNanos());
+        return lost("no reply within " + deadline.toMillis() + " ms", write);
     }
 
     private LinkException lost(String why, boolean write) {
@@ -162,8 +190,15 @@ public final class InProcessLink implements RegisterLink {
 
     private Reply reply(byte[] request, byte[] response, long sent) throws LinkException {
         boolean read = request[0] == RegisterServer.READ_HOLDING || request[0] == RegisterServer.READ_INPUT;
-        if (response[0] != request[0]) {
+        if (response[0] == (byte) (request[0] | 0x80) && response.length == 2) {
             throw refused(request, response[1] & 0xFF, !read);
+        }
+        if (response[0] != request[0]) {
+            throw lost("the reply has function code " + response[0] + " instead of " + request[0], !read);
+        }
+        int wanted = read ? 2 + 2 * RegisterServer.word(request, 3) : 5;
+        if (response.length != wanted) {
+            throw lost("the reply has " + response.length + " bytes instead of " + wanted, !read);
         }
         int[] words = new int[read ? (response.length - 2) / 2 : 0];
         Arrays.setAll(words, i -> RegisterServer.word(response, 2 + 2 * i));
@@ -209,10 +244,16 @@ public final class InProcessLink implements RegisterLink {
         if (closed) {
             throw new LinkLostException(peer() + ": the link is closed");
         }
-        if (!sound) {
-            sound = true;
-            connections++;
+        if (sound) {
+            return;
         }
+        if (turnedAway > 0) {
+            turnedAway--;
+            throw new LinkLostException(
+                    peer() + ": the connection was closed at once; another master may hold the drive");
+        }
+        sound = true;
+        connections++;
     }
 
     @Override

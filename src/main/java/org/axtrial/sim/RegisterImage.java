@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.NavigableMap;
 import java.util.Optional;
 import java.util.TreeMap;
+import java.util.function.Function;
 import org.axtrial.registers.RegisterTable;
 
 /**
@@ -64,8 +65,40 @@ final class RegisterImage {
         return cells;
     }
 
+    /** What every register showed at one instant. */
+    static final class Snapshot {
+
+        private final Map<RegisterCell, int[]> words = new HashMap<>();
+
+        /** The words of a cell as they were. */
+        int[] frozen(RegisterCell cell) {
+            int[] old = words.get(cell);
+            return old == null ? cell.words() : old;
+        }
+
+        /** The first word as it is now, the others as they were. */
+        int[] torn(RegisterCell cell) {
+            int[] mixed = frozen(cell).clone();
+            mixed[0] = cell.words()[0];
+            return mixed;
+        }
+    }
+
+    Snapshot snapshot() {
+        Snapshot snapshot = new Snapshot();
+        tables.values()
+                .forEach(cells -> cells.values()
+                        .forEach(cell -> snapshot.words.put(cell, cell.words().clone())));
+        return snapshot;
+    }
+
     /** The words of a block, or empty if it reaches outside the table. */
     Optional<int[]> read(RegisterTable table, int address, int count) {
+        return read(table, address, count, RegisterCell::words);
+    }
+
+    /** The words of a block as somebody sees them, or empty if it reaches outside the table. */
+    Optional<int[]> read(RegisterTable table, int address, int count, Function<RegisterCell, int[]> sight) {
         NavigableMap<Integer, RegisterCell> cells = cells(table);
         if (cells.isEmpty()
                 || address < cells.firstKey()
@@ -76,7 +109,7 @@ final class RegisterImage {
         Integer begin = cells.floorKey(address);
         for (RegisterCell cell : cells.subMap(begin == null ? address : begin, true, address + count, false)
                 .values()) {
-            int[] words = cell.words();
+            int[] words = sight.apply(cell);
             for (int i = 0; i < words.length; i++) {
                 int at = cell.first() + i - address;
                 if (at >= 0 && at < count) {

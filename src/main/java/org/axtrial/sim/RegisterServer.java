@@ -4,6 +4,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.BiPredicate;
+import java.util.function.Function;
 import org.axtrial.registers.RegisterTable;
 
 /**
@@ -44,10 +45,15 @@ final class RegisterServer {
 
     /** The response to a request, both without any header. */
     byte[] answer(byte[] request) {
+        return answer(request, RegisterCell::words);
+    }
+
+    /** The response to a request whose reads see the registers in their own way. */
+    byte[] answer(byte[] request, Function<RegisterCell, int[]> sight) {
         int function = request.length == 0 ? 0 : request[0] & 0xFF;
         return switch (function) {
-            case READ_HOLDING -> read(function, RegisterTable.HOLDING, request);
-            case READ_INPUT -> read(function, RegisterTable.INPUT, request);
+            case READ_HOLDING -> read(function, RegisterTable.HOLDING, request, sight);
+            case READ_INPUT -> read(function, RegisterTable.INPUT, request, sight);
             case WRITE_SINGLE -> writeSingle(request);
             case WRITE_MULTIPLE -> writeMultiple(request);
             default -> exception(function, ILLEGAL_FUNCTION);
@@ -59,7 +65,7 @@ final class RegisterServer {
         return new byte[] {(byte) (function | 0x80), (byte) code};
     }
 
-    private byte[] read(int function, RegisterTable table, byte[] request) {
+    private byte[] read(int function, RegisterTable table, byte[] request, Function<RegisterCell, int[]> sight) {
         if (request.length != 5) {
             return exception(function, ILLEGAL_DATA_VALUE);
         }
@@ -67,7 +73,7 @@ final class RegisterServer {
         if (quantity < 1 || quantity > mostRead) {
             return exception(function, ILLEGAL_DATA_VALUE);
         }
-        Optional<int[]> words = image.read(table, word(request, 1), quantity);
+        Optional<int[]> words = image.read(table, word(request, 1), quantity, sight);
         if (words.isEmpty()) {
             return exception(function, ILLEGAL_DATA_ADDRESS);
         }

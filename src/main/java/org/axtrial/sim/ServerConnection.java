@@ -4,9 +4,13 @@ import java.io.BufferedInputStream;
 import java.io.DataInputStream;
 import java.io.EOFException;
 import java.io.IOException;
+import java.io.OutputStream;
+import java.io.PushbackInputStream;
 import java.net.Socket;
 import java.net.SocketException;
+import java.net.SocketTimeoutException;
 import java.time.Duration;
+import java.util.Arrays;
 import org.axtrial.time.SystemTime;
 import org.axtrial.time.TimeSource;
 import org.jspecify.annotations.Nullable;
@@ -34,6 +38,7 @@ final class ServerConnection {
     private final SimulatedServer server;
     private final TimeSource time = SystemTime.INSTANCE;
     private @Nullable Thread thread;
+    private boolean forgotten;
 
     ServerConnection(Socket socket, SimulatedServer server) {
         this.socket = socket;
@@ -50,8 +55,9 @@ final class ServerConnection {
         try (socket) {
             socket.setTcpNoDelay(true);
             socket.setKeepAlive(true);
-            DataInputStream in = new DataInputStream(new BufferedInputStream(socket.getInputStream()));
-            while (message(in)) {
+            PushbackInputStream pushback = new PushbackInputStream(new BufferedInputStream(socket.getInputStream()), 1);
+            DataInputStream in = new DataInputStream(pushback);
+            while (message(in, pushback)) {
                 // The next one.
             }
         } catch (EOFException | SocketException e) {
@@ -69,31 +75,85 @@ final class ServerConnection {
     }
 
     /** Serves one message; false if the connection is to be closed. */
-    private boolean message(DataInputStream in) throws IOException, InterruptedException {
-        int transaction = in.readUnsignedShort();
-        int protocol = in.readUnsignedShort();
-        int length = in.readUnsignedShort();
+    private boolean message(DataInputStream data, PushbackInputStream in) throws IOException, InterruptedException {
+        int transaction = data.readUnsignedShort();
+        int protocol = data.readUnsignedShort();
+        int length = data.readUnsignedShort();
         if (length < SHORTEST || length > LONGEST) {
             return false;
         }
-        int unit = in.readUnsignedByte();
+        int unit = data.readUnsignedByte();
         byte[] request = new byte[length - 1];
-        in.readFully(request);
-        if (protocol != 0) {
+        data.readFully(request);
+        if (protocol != 0 || forgotten) {
             return true;
         }
-        SimulatedServer.Outcome outcome = server.answer(unit, request);
-        if (outcome instanceof SimulatedServer.Outcome.Reset) {
+        WireOutcome outcome = server.answer(unit, request);
+        if (outcome instanceof WireOutcome.Reply reply) {
+            return send(in, transaction, unit, reply);
+        }
+        if (outcome instanceof WireOutcome.Trickle trickle) {
+            for (byte one : frame(transaction, unit, trickle.pdu())) {
+                pause(in, trickle.each());
+                socket.getOutputStream().write(one);
+            }
+        } else if (outcome instanceof WireOutcome.Reset) {
             socket.setSoLinger(true, 0);
             return false;
-        }
-        if (outcome instanceof SimulatedServer.Outcome.Send send) {
-            if (!send.after().isZero()) {
-                time.sleepUntil(time.nanos() + send.after().toNanos());
-            }
-            socket.getOutputStream().write(frame(transaction, unit, send.response()));
+        } else if (outcome instanceof WireOutcome.Taken) {
+            return false;
+        } else if (outcome instanceof WireOutcome.Forgotten) {
+            // The slot is free for others, but whoever sits on this connection finds it open and silent.
+            server.ended(this);
+            forgotten = true;
         }
         return true;
+    }
+
+    /** Sends a reply, in whatever way it is spoilt; false if the connection is to be closed. */
+    private boolean send(PushbackInputStream in, int transaction, int unit, WireOutcome.Reply reply)
+            throws IOException, InterruptedException {
+        pause(in, reply.after());
+        byte[] frame = frame(transaction, unit, reply.pdu());
+        OutputStream out = socket.getOutputStream();
+        switch (reply.spoil()) {
+            case NONE -> out.write(frame);
+            case DOUBLED -> {
+                byte[] twice = Arrays.copyOf(frame, 2 * frame.length);
+                System.arraycopy(frame, 0, twice, frame.length, frame.length);
+                out.write(twice);
+            }
+            case OTHER_TRANSACTION -> out.write(frame((transaction - 1) & 0xFFFF, unit, reply.pdu()));
+            case OTHER_UNIT -> out.write(frame(transaction, unit ^ 1, reply.pdu()));
+            case CUT -> {
+                out.write(frame, 0, frame.length / 2);
+                return false;
+            }
+        }
+        return true;
+    }
+
+    /** Waits, but no longer than the other side stays: one that has hung up must not hold a slot for a late reply. */
+    private void pause(PushbackInputStream in, Duration wait) throws IOException, InterruptedException {
+        long until = time.nanos() + wait.toNanos();
+        for (long left = until - time.nanos(); left > 0; left = until - time.nanos()) {
+            if (in.available() > 0) {
+                time.sleepUntil(until);
+                return;
+            }
+            socket.setSoTimeout((int) Math.min(Integer.MAX_VALUE, 1 + left / 1_000_000));
+            try {
+                int next = in.read();
+                if (next < 0) {
+                    throw new EOFException("the other side has hung up");
+                }
+                in.unread(next);
+            } catch (SocketTimeoutException silence) {
+                break;
+            } finally {
+                socket.setSoTimeout(0);
+            }
+        }
     }
 
     private static byte[] frame(int transaction, int unit, byte[] response) {

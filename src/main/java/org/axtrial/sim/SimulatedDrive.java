@@ -1,10 +1,15 @@
 package org.axtrial.sim;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
 import java.util.function.DoubleSupplier;
+import java.util.function.Function;
 import org.axtrial.quantity.Dimension;
 import org.axtrial.quantity.Unit;
 import org.axtrial.registers.CommandStyle;
@@ -41,6 +46,8 @@ public final class SimulatedDrive {
     private final RegisterServer server;
     private final IdentificationServer identification;
     private final Map<Integer, Integer> writes = new HashMap<>();
+    private final Set<SignalSpec> identity = new HashSet<>();
+    private final Optional<SignalSpec> keepAlive;
 
     private long nanos;
     private long steps;
@@ -65,6 +72,10 @@ public final class SimulatedDrive {
             String name, DriveDescription description, SimulationSpec spec, Map<String, Double> startValues) {
         this.name = name;
         this.description = description;
+        this.keepAlive = description
+                .watchdog()
+                .flatMap(DriveDescription.Watchdog::keepAlive)
+                .map(DriveDescription.KeepAlive::signal);
         this.spec = spec;
         this.servo = new Servo(spec);
         this.scale = new ShaftScale(description, spec);
@@ -101,6 +112,7 @@ public final class SimulatedDrive {
         // Identity first: where a signal or parameter reads the same register, the constant is what it shows.
         for (DriveDescription.IdentityConstant constant : description.identity()) {
             image.add(new RegisterCell.Held(constant.signal(), constant.expected(), false));
+            identity.add(constant.signal());
         }
         for (SignalSpec signal : description.signals().values()) {
             image.add(cell(signal));
@@ -181,6 +193,10 @@ public final class SimulatedDrive {
                 || (held.commanded() && !firmware.written(held.spec().name(), value))) {
             return false;
         }
+        if (keepAlive.filter(held.spec()::equals).isPresent() && !Arrays.equals(held.words(), words)) {
+            // Only a change proves that somebody is at work: a gateway could repeat the last value for ever.
+            heardNanos = nanos;
+        }
         held.hold(words);
         writes.merge(held.first(), 1, Integer::sum);
         description.watchdog().flatMap(DriveDescription.Watchdog::signal).ifPresent(signal -> {
@@ -240,10 +256,46 @@ public final class SimulatedDrive {
      * @return the response PDU, an exception response included
      */
     public byte[] answer(byte[] requestPdu) {
+        return answer(requestPdu, RegisterCell::words);
+    }
+
+    /** Acts on a request; a read sees the registers in its own way. */
+    byte[] answer(byte[] requestPdu, Function<RegisterCell, int[]> sight) {
         synchronized (lock) {
             requests++;
-            heardNanos = nanos;
-            return identification.answers(requestPdu) ? identification.answer(requestPdu) : server.answer(requestPdu);
+            if (keepAlive.isEmpty()) {
+                heardNanos = nanos;
+            }
+            return identification.answers(requestPdu)
+                    ? identification.answer(requestPdu)
+                    : server.answer(requestPdu, sight);
+        }
+    }
+
+    /**
+     * Answers a request as another drive of the same type would: its identity constants differ and it takes no command.
+     * This one hears nothing of it.
+     */
+    byte[] answerAsAnother(byte[] requestPdu) {
+        int function = requestPdu[0] & 0xFF;
+        if (function == RegisterServer.WRITE_SINGLE || function == RegisterServer.WRITE_MULTIPLE) {
+            return RegisterServer.exception(function, RegisterServer.SERVER_DEVICE_FAILURE);
+        }
+        synchronized (lock) {
+            return server.answer(requestPdu, cell -> {
+                int[] words = cell.words().clone();
+                if (identity.contains(cell.spec())) {
+                    words[words.length - 1] ^= 0x0001;
+                }
+                return words;
+            });
+        }
+    }
+
+    /** What every register shows now. */
+    RegisterImage.Snapshot snapshot() {
+        synchronized (lock) {
+            return image.snapshot();
         }
     }
 

@@ -10,6 +10,7 @@ import java.util.HashMap;
 import java.util.HashSet;
 import java.util.Map;
 import java.util.Set;
+import java.util.concurrent.atomic.AtomicInteger;
 import org.axtrial.time.SystemTime;
 import org.axtrial.time.TimeSource;
 import org.slf4j.Logger;
@@ -20,13 +21,13 @@ import org.slf4j.LoggerFactory;
  * requests; each request first brings its drive to the present.
  *
  * <p>A unit id that no drive has gets no answer. A connection above the number that the drives allow, the smallest
- * number counting, is accepted and closed after a grace of 20 ms.
+ * number counting, is accepted and closed after a grace of 250 ms.
  */
 public final class SimulatedServer implements AutoCloseable {
 
     private static final Logger LOG = LoggerFactory.getLogger(SimulatedServer.class);
     private static final Duration STEPPING = Duration.ofMillis(1);
-    private static final int GRACE_TRIES = 20;
+    private static final int GRACE_TRIES = 250;
     private static final Duration JOIN = Duration.ofSeconds(5);
 
     private final ServerSocket listener;
@@ -38,6 +39,7 @@ public final class SimulatedServer implements AutoCloseable {
     private final Set<ServerConnection> connections = new HashSet<>();
     private final Thread acceptor;
     private final Thread stepper;
+    private final AtomicInteger turnedAway = new AtomicInteger();
     private volatile boolean closed;
 
     private SimulatedServer(ServerSocket listener, Map<Integer, SimulatedDrive> byUnit) {
@@ -95,6 +97,7 @@ public final class SimulatedServer implements AutoCloseable {
 
     /** Disarms all faults. */
     public void clearFaults() {
+        turnedAway.set(0);
         faults.clear();
     }
 
@@ -137,7 +140,9 @@ public final class SimulatedServer implements AutoCloseable {
 
     private void admit(Socket socket, int number) throws IOException {
         synchronized (connections) {
-            if (closed || connections.size() >= mostConnections) {
+            if (closed
+                    || turnedAway.getAndUpdate(left -> Math.max(0, left - 1)) > 0
+                    || connections.size() >= mostConnections) {
                 socket.close();
                 return;
             }
@@ -173,56 +178,28 @@ public final class SimulatedServer implements AutoCloseable {
         }
     }
 
-    /** The response to a request, or nothing to send. */
-    Outcome answer(int unit, byte[] request) {
+    /** What becomes of a request. */
+    WireOutcome answer(int unit, byte[] request) {
         SimulatedDrive drive = byUnit.get(unit);
         if (drive == null) {
-            return new Outcome.Nothing();
-        }
-        WireFault fault = faults.strike(request[0] & 0xFF).orElse(null);
-        if (fault instanceof WireFault.Silence) {
-            return new Outcome.Nothing();
-        }
-        if (fault instanceof WireFault.ExceptionReply exception) {
-            return new Outcome.Send(RegisterServer.exception(request[0], exception.code()), Duration.ZERO);
+            return new WireOutcome.Nothing();
         }
         advance(unit, drive);
-        byte[] response = drive.answer(request);
-        if (fault instanceof WireFault.DropReply) {
-            return new Outcome.Nothing();
+        WireOutcome outcome = faults.pass(request, drive);
+        if (outcome instanceof WireOutcome.Taken taken) {
+            turnedAway.addAndGet(taken.attempts());
         }
-        if (fault instanceof WireFault.ResetConnection) {
-            return new Outcome.Reset();
-        }
-        return new Outcome.Send(response, fault instanceof WireFault.DelayReply delay ? delay.by() : Duration.ZERO);
+        return outcome;
     }
 
-    /** What becomes of a request. */
-    sealed interface Outcome {
-        /** The response goes out after a while. */
-        final class Send implements Outcome {
-            private final byte[] response;
-            private final Duration after;
-
-            Send(byte[] response, Duration after) {
-                this.response = response;
-                this.after = after;
-            }
-
-            byte[] response() {
-                return response;
-            }
-
-            Duration after() {
-                return after;
-            }
-        }
-
-        /** No response. */
-        record Nothing() implements Outcome {}
-
-        /** The connection is reset. */
-        record Reset() implements Outcome {}
+    /**
+     * Requests that have come in for its drives, whatever became of them.
+     *
+     * @param function function code
+     * @param address first address of the request, zero-based
+     */
+    public long frames(int function, int address) {
+        return faults.frames(function, address);
     }
 
     /** Ends all connections and threads and waits for them; the drives stand still from then on. */

@@ -1,71 +1,186 @@
 package org.axtrial.sim;
 
+import java.time.Duration;
 import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HashMap;
 import java.util.Iterator;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 
-/** The armed faults of one wire. Safe for several threads. */
+/** The armed faults of one wire, and what they make of a request. Safe for several threads. */
 final class WireFaults {
 
+    private static final int OTHER_FUNCTION = 0x2B;
+
     private final List<Armed> armed = new ArrayList<>();
+    private final Map<Integer, Long> frames = new HashMap<>();
+    private boolean otherDrive;
 
     private static final class Armed {
         private final WireFault fault;
+        private int toPass;
         private int left;
+        /** What the registers of a drive showed when they were frozen, or at the read before. */
+        private final Map<SimulatedDrive, RegisterImage.Snapshot> seen = new HashMap<>();
 
-        Armed(WireFault fault, int left) {
+        Armed(WireFault fault) {
             this.fault = fault;
-            this.left = left;
+            this.toPass = fault.strikes().after();
+            this.left = fault.strikes().count();
+        }
+
+        boolean fits(int function) {
+            int wanted = fault.strikes().function();
+            boolean readsOnly = fault instanceof WireFault.FrozenValues || fault instanceof WireFault.TornWords;
+            return (wanted == WireFault.ANY_FUNCTION || wanted == function) && (!readsOnly || isRead(function));
+        }
+
+        /** Uses up one strike; whether none is left. */
+        boolean strike() {
+            return left != WireFault.WITHOUT_END && --left == 0;
         }
     }
 
     synchronized void arm(WireFault fault) {
-        armed.add(new Armed(fault, count(fault)));
+        armed.add(new Armed(fault));
     }
 
     synchronized void clear() {
         armed.clear();
+        otherDrive = false;
     }
 
-    /** The fault that strikes a request of that function code now. */
-    synchronized Optional<WireFault> strike(int function) {
+    /** Sends a request through the faults to a drive that has been brought to the present. */
+    synchronized WireOutcome pass(byte[] request, SimulatedDrive drive) {
+        frames.merge(key(request[0] & 0xFF, request.length < 3 ? 0 : RegisterServer.word(request, 1)), 1L, Long::sum);
+        Duration slower = Duration.ZERO;
+        Optional<Armed> struck = Optional.empty();
         for (Iterator<Armed> each = armed.iterator(); each.hasNext(); ) {
             Armed candidate = each.next();
-            int wanted = function(candidate.fault);
-            if (wanted == WireFault.ANY_FUNCTION || wanted == function) {
-                if (!(candidate.fault instanceof WireFault.Silence) && --candidate.left == 0) {
+            if (!candidate.fits(request[0] & 0xFF)) {
+                continue;
+            }
+            if (candidate.toPass > 0) {
+                candidate.toPass--;
+                continue;
+            }
+            boolean slow = candidate.fault instanceof WireFault.SlowDrive;
+            if (slow || struck.isEmpty()) {
+                slower = candidate.fault instanceof WireFault.SlowDrive by ? slower.plus(by.each()) : slower;
+                struck = slow ? struck : Optional.of(candidate);
+                if (candidate.strike()) {
                     each.remove();
                 }
-                return Optional.of(candidate.fault);
             }
         }
-        return Optional.empty();
+        return struck.isEmpty() ? sound(request, drive, slower) : strike(struck.get(), request, drive, slower);
     }
 
-    private static int function(WireFault fault) {
-        if (fault instanceof WireFault.DropReply drop) {
-            return drop.function();
-        }
-        if (fault instanceof WireFault.DelayReply delay) {
-            return delay.function();
-        }
-        if (fault instanceof WireFault.ResetConnection reset) {
-            return reset.function();
-        }
-        return fault instanceof WireFault.ExceptionReply exception ? exception.function() : WireFault.ANY_FUNCTION;
+    /** Requests of a function code for a first address that have come in, whatever became of them. */
+    synchronized long frames(int function, int address) {
+        return frames.getOrDefault(key(function, address), 0L);
     }
 
-    private static int count(WireFault fault) {
-        if (fault instanceof WireFault.DropReply drop) {
-            return drop.count();
+    private static int key(int function, int address) {
+        return function << 16 | address;
+    }
+
+    private WireOutcome strike(Armed struck, byte[] request, SimulatedDrive drive, Duration slower) {
+        WireFault fault = struck.fault;
+        if (fault instanceof WireFault.Silence) {
+            return new WireOutcome.Nothing();
+        }
+        if (fault instanceof WireFault.HalfOpen) {
+            return new WireOutcome.Forgotten();
+        }
+        if (fault instanceof WireFault.ConnectionsTaken taken) {
+            return new WireOutcome.Taken(taken.attempts());
+        }
+        if (fault instanceof WireFault.ExceptionReply exception) {
+            return reply(RegisterServer.exception(request[0], exception.code()), slower);
+        }
+        if (fault instanceof WireFault.OtherDrive) {
+            otherDrive = true;
+            return new WireOutcome.Reset();
+        }
+        if (fault instanceof WireFault.FrozenValues) {
+            return reply(
+                    drive.answer(request, struck.seen.computeIfAbsent(drive, SimulatedDrive::snapshot)::frozen),
+                    slower);
+        }
+        if (fault instanceof WireFault.TornWords) {
+            RegisterImage.Snapshot now = drive.snapshot();
+            RegisterImage.Snapshot before =
+                    Optional.ofNullable(struck.seen.put(drive, now)).orElse(now);
+            return reply(drive.answer(request, before::torn), slower);
+        }
+        return afterActing(fault, answer(request, drive), slower);
+    }
+
+    /** The faults that strike when the drive has acted already. */
+    private static WireOutcome afterActing(WireFault fault, byte[] response, Duration slower) {
+        if (fault instanceof WireFault.DropReply) {
+            return new WireOutcome.Nothing();
+        }
+        if (fault instanceof WireFault.ResetConnection) {
+            return new WireOutcome.Reset();
         }
         if (fault instanceof WireFault.DelayReply delay) {
-            return delay.count();
+            return reply(response, slower.plus(delay.by()));
         }
-        if (fault instanceof WireFault.ResetConnection reset) {
-            return reset.count();
+        if (fault instanceof WireFault.TrickleReply trickle) {
+            return new WireOutcome.Trickle(response, trickle.each());
         }
-        return fault instanceof WireFault.ExceptionReply exception ? exception.count() : 1;
+        if (fault instanceof WireFault.WrongFunction) {
+            byte[] other = response.clone();
+            other[0] = OTHER_FUNCTION;
+            return reply(other, slower);
+        }
+        if (fault instanceof WireFault.WrongLength) {
+            return reply(shortened(response), slower);
+        }
+        return new WireOutcome.Reply(response, slower, spoil(fault));
+    }
+
+    private static WireOutcome.Spoil spoil(WireFault fault) {
+        if (fault instanceof WireFault.DoubleReply) {
+            return WireOutcome.Spoil.DOUBLED;
+        }
+        if (fault instanceof WireFault.WrongTransaction) {
+            return WireOutcome.Spoil.OTHER_TRANSACTION;
+        }
+        if (fault instanceof WireFault.WrongUnit) {
+            return WireOutcome.Spoil.OTHER_UNIT;
+        }
+        if (fault instanceof WireFault.CutReply) {
+            return WireOutcome.Spoil.CUT;
+        }
+        throw new IllegalStateException("not a fault of a reply: " + fault);
+    }
+
+    private static byte[] shortened(byte[] response) {
+        byte[] less = Arrays.copyOf(response, Math.max(1, response.length - 2));
+        if (isRead(less[0]) && less.length > 1) {
+            less[1] = (byte) (less.length - 2);
+        }
+        return less;
+    }
+
+    private WireOutcome sound(byte[] request, SimulatedDrive drive, Duration slower) {
+        return reply(answer(request, drive), slower);
+    }
+
+    private byte[] answer(byte[] request, SimulatedDrive drive) {
+        return otherDrive ? drive.answerAsAnother(request) : drive.answer(request);
+    }
+
+    private static WireOutcome reply(byte[] pdu, Duration after) {
+        return new WireOutcome.Reply(pdu, after, WireOutcome.Spoil.NONE);
+    }
+
+    private static boolean isRead(int function) {
+        return function == RegisterServer.READ_HOLDING || function == RegisterServer.READ_INPUT;
     }
 }

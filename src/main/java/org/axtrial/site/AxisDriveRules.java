@@ -22,6 +22,9 @@ final class AxisDriveRules {
             SignalNames.TARGET_SPEED,
             SignalNames.SPEED_COMMAND);
 
+    /** So that one lost and one late sample in a row do not stop the axis (common practice, no source). */
+    private static final int SAMPLES_PER_WATCHDOG = 3;
+
     private final YamlMap map;
     private final String name;
     private final boolean linear;
@@ -58,12 +61,15 @@ final class AxisDriveRules {
 
     private void watchdog(AxisSetup setup, DriveDescription drive) {
         drive.watchdog()
-                .filter(dog -> dog.timeout().compareTo(setup.samplePeriod()) <= 0)
-                .ifPresent(dog -> map.problem(
-                        "samplePeriod",
-                        "expected less than the watchdog of the drive, "
-                                + QuantityReader.print(dog.timeout()) + ", found \""
-                                + QuantityReader.print(setup.samplePeriod()) + "\""));
+                .filter(dog -> dog.timeout().compareTo(setup.samplePeriod().multipliedBy(SAMPLES_PER_WATCHDOG)) < 0)
+                .ifPresent(
+                        dog -> map.problem(
+                                "samplePeriod",
+                                "expected at most a third of the watchdog of the drive, "
+                                        + QuantityReader.print(dog.timeout().dividedBy(SAMPLES_PER_WATCHDOG)) + " of "
+                                        + QuantityReader.print(dog.timeout()) + ", found \""
+                                        + QuantityReader.print(setup.samplePeriod())
+                                        + "\": sample more often, or set a longer watchdog in the drive and tell it in the description"));
     }
 
     private void motorSpeed(AxisScale scale, AxisSetup setup, SimulationSpec simulation) {

@@ -2,6 +2,7 @@ package org.axtrial.site;
 
 import java.nio.file.Path;
 import java.time.Duration;
+import java.util.List;
 import java.util.Optional;
 import java.util.regex.Pattern;
 import org.axtrial.axis.AxisSetup;
@@ -13,6 +14,7 @@ import org.axtrial.quantity.Quantity;
 import org.axtrial.quantity.Unit;
 import org.axtrial.registers.DriveDescription;
 import org.axtrial.sim.SimulationSpec;
+import org.axtrial.sim.WireFault;
 import org.axtrial.site.QuantityReader.Sign;
 
 /** Reads one axis of a site file. */
@@ -67,13 +69,14 @@ final class AxisReader {
         Optional<SimulationSpec> simulation = map.has("simulate")
                 ? new SimulationReader(map, quantities, name(), scaleReader.isLinear(), place).read(scale)
                 : Optional.empty();
+        List<WireFault> faults = new FaultReader(map.map("simulate"), quantities).read();
         new AxisDriveRules(map, name(), scaleReader.isLinear()).check(scale, setup, drive, simulation);
         String description = map.text("description").orElse("");
         if (setup.isEmpty() || drive.isEmpty() || endpoint.isEmpty()) {
             return Optional.empty();
         }
         return Optional.of(new SiteAxis(
-                setup.get(), description, endpoint.get(), driveFile.orElseThrow(), drive.get(), simulation));
+                setup.get(), description, endpoint.get(), driveFile.orElseThrow(), drive.get(), simulation, faults));
     }
 
     private Optional<AxisSetup> setup(Optional<AxisScale> scale) {

@@ -14,6 +14,7 @@ import org.axtrial.quantity.NearMiss;
 import org.axtrial.registers.CommandStyle;
 import org.axtrial.registers.DriveDescription;
 import org.axtrial.registers.DriveDescription.IdentityConstant;
+import org.axtrial.registers.DriveDescription.KeepAlive;
 import org.axtrial.registers.DriveDescription.Watchdog;
 import org.axtrial.registers.Expectation;
 import org.axtrial.registers.SignalNames;
@@ -285,14 +286,46 @@ final class DriveReader {
         YamlMap map = top.map("watchdog");
         Optional<Duration> timeout =
                 new QuantityReader("", true).time(map, "timeout", Duration.ofMillis(1), Duration.ofHours(1));
-        Optional<String> name = map.text("signal");
+        Optional<SignalSpec> signal = named(map, "signal");
+        Optional<KeepAlive> keepAlive = keepAlive(map.map("keepAlive"));
+        return timeout.map(time -> new Watchdog(time, signal, keepAlive));
+    }
+
+    private Optional<KeepAlive> keepAlive(YamlMap map) {
+        Optional<SignalSpec> signal = named(map, "signal");
+        Map<String, Long> values = map.integers("values");
+        if (signal.isEmpty()) {
+            return Optional.empty();
+        }
+        SignalSpec spec = signal.get();
+        if (!spec.writable()) {
+            map.problem(
+                    "signal", "the tool must write " + spec.name() + " again and again; expected access: write there");
+        }
+        if (spec.type().isFloat() || spec.scale() != 1 || spec.offset() != 0) {
+            map.problem(
+                    "signal",
+                    "expected an integer with scale 1 and offset 0, because " + spec.name()
+                            + " is written as whole numbers");
+        }
+        values.forEach((path, value) -> {
+            if (value < lowest(spec.type()) || value > highest(spec.type())) {
+                document.problem(path, spec.name() + " is " + spec.type().spelling() + " and cannot carry " + value);
+            }
+        });
+        return values.isEmpty() ? Optional.empty() : Optional.of(new KeepAlive(spec, List.copyOf(values.values())));
+    }
+
+    /** The signal or parameter that a key names. */
+    private Optional<SignalSpec> named(YamlMap map, String key) {
+        Optional<String> name = map.text(key);
         Optional<SignalSpec> signal = name.map(readable::get);
         if (name.isPresent() && signal.isEmpty() && !owners.containsKey(name.get())) {
             map.problem(
-                    "signal",
+                    key,
                     "there is no signal or parameter \"" + name.get() + "\""
                             + NearMiss.hint(name.get(), owners.keySet()));
         }
-        return timeout.map(time -> new Watchdog(time, signal));
+        return signal;
     }
 }

@@ -71,8 +71,10 @@ public final class Rig implements AutoCloseable {
             }
             case REHEARSAL -> {
                 VirtualTime time = new VirtualTime(Instant.EPOCH);
-                add(axis, keep(new InProcessLink(SimulatedSite.drive(axis), time)), time)
-                        .arm();
+                InProcessLink link = keep(new InProcessLink(
+                        SimulatedSite.drive(axis), time, axis.endpoint().deadline()));
+                axis.faults().forEach(link::fault);
+                add(axis, link, time).arm();
             }
         }
     }

@@ -90,6 +90,7 @@ public final class SimulatedSite implements AutoCloseable {
             SimulatedServer server = SimulatedServer.start(host, port, byUnit);
             servers.add(server);
             for (SiteAxis axis : sharing) {
+                axis.faults().forEach(server::fault);
                 served.put(
                         axis.name(),
                         new Served(

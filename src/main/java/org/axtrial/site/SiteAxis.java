@@ -1,11 +1,13 @@
 package org.axtrial.site;
 
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.axtrial.axis.AxisSetup;
 import org.axtrial.registers.DriveDescription;
 import org.axtrial.sim.SimulationSpec;
+import org.axtrial.sim.WireFault;
 
 /**
  * One axis of a site.
@@ -16,6 +18,7 @@ import org.axtrial.sim.SimulationSpec;
  * @param driveFile the drive description as read
  * @param drive its content
  * @param simulation how to simulate it; empty if the file does not say, then it can only be tested for real
+ * @param faults what goes wrong on the wire of the simulated drive, in the order of the file
  */
 public record SiteAxis(
         AxisSetup setup,
@@ -23,7 +26,12 @@ public record SiteAxis(
         Endpoint endpoint,
         Path driveFile,
         DriveDescription drive,
-        Optional<SimulationSpec> simulation) {
+        Optional<SimulationSpec> simulation,
+        List<WireFault> faults) {
+
+    public SiteAxis {
+        faults = List.copyOf(faults);
+    }
 
     public String name() {
         return setup.name();

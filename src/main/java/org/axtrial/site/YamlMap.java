@@ -158,6 +158,22 @@ final class YamlMap {
         return result;
     }
 
+    /** The whole numbers of a list, each with its path. */
+    Map<String, Long> integers(String key) {
+        Map<String, Long> result = new LinkedHashMap<>();
+        JsonNode list = get(key);
+        if (list != null && list.isArray()) {
+            for (int i = 0; i < list.size(); i++) {
+                JsonNode value = list.get(i);
+                String below = YamlDocument.join(YamlDocument.join(path, key), i);
+                if (value.isIntegralNumber() && value.canConvertToLong() && !document.complained(below)) {
+                    result.put(below, value.longValue());
+                }
+            }
+        }
+        return result;
+    }
+
     void problem(String key, String message) {
         document.problem(YamlDocument.join(path, key), message);
     }

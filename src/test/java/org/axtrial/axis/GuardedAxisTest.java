@@ -95,6 +95,25 @@ class GuardedAxisTest {
         }
 
         @Test
+        void whoseRegistersStandStillIsStoppedAndNoStandstillIsClaimed() {
+            drive.bend = position -> 0;
+            assertThatThrownBy(() -> moveBy("1 rev"))
+                    .isInstanceOf(AxisUnreachableException.class)
+                    .hasMessageContainingAll("ordered to move", "stood at 0 rev", "stale");
+            assertThat(drive.commands).contains("relative 1000", "stop");
+            // IdealDrive shows speed 0 once it has stopped, which is a change: the registers live again.
+            assertThat(stops).hasSize(1);
+        }
+
+        @Test
+        void tooShortToBeSeenOnTheWayIsNotTakenForDoneWithoutAChange() {
+            drive.bend = position -> 0;
+            assertThatThrownBy(() -> moveBy("0.01 rev"))
+                    .isInstanceOf(AxisUnreachableException.class)
+                    .hasMessageContainingAll("although the drive says that it has arrived");
+        }
+
+        @Test
         void isSampledAtTheOrderedPeriodFromBeforeTheCommandUntilAfterTheArrival() throws InterruptedException {
             Trace trace = moveBy("0.5 rev").trace();
 

@@ -187,6 +187,12 @@ final class IdealDrive implements Drive {
     }
 
     @Override
+    public double write(String name, double value) throws DriveException {
+        act("write " + name, () -> {}, true);
+        return value;
+    }
+
+    @Override
     public void enable(Duration within) throws DriveException {
         act("enable", () -> enabled = true, true);
     }

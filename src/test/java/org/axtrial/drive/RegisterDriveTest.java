@@ -110,4 +110,58 @@ class RegisterDriveTest {
                 .isInstanceOf(DriveUnreachableException.class)
                 .hasMessageContaining("speed at address 106 (reference 40107) holds no number (NaN)");
     }
+
+    @Test
+    void aParameterIsWrittenOnceAndReadBack() throws Exception {
+        assertThat(drive.write("torqueLimit", 1500)).isEqualTo(1500);
+        assertThat(fake.writes).containsExactly("16:18=05DC");
+        assertThat(fake.reads).containsExactly("3:18+1");
+    }
+
+    @Test
+    void aParameterWhoseReplyIsLostIsProvenByItsRegister() throws Exception {
+        fake.losesReplyToWrite = 0;
+        assertThat(drive.write("torqueLimit", 1500)).isEqualTo(1500);
+        assertThat(fake.writes).hasSize(1);
+    }
+
+    @Test
+    void aParameterThatShowsAnotherValueAfterALostReplyIsNotWrittenAgain() {
+        FakeLink forgetful = new FakeLink(time) {
+            @Override
+            void written(int address, int[] words) {
+                registers[address] = 7;
+            }
+        };
+        forgetful.losesReplyToWrite = 0;
+        assertThatThrownBy(() -> Drive.over(forgetful, Maps.cia402(), time).write("torqueLimit", 1500))
+                .isInstanceOf(OutcomeUnknownException.class)
+                .hasMessageContainingAll("sent once and not repeated", "reads 7.0 instead of 1500.0");
+        assertThat(forgetful.writes).hasSize(1);
+    }
+
+    @Test
+    void aParameterThatTheDriveLimitsIsTold() {
+        FakeLink limiting = new FakeLink(time) {
+            @Override
+            void written(int address, int[] words) {
+                registers[address] = 1000;
+            }
+        };
+        assertThatThrownBy(() -> Drive.over(limiting, Maps.cia402(), time).write("torqueLimit", 1500))
+                .isInstanceOf(CommandRefusedException.class)
+                .hasMessageContainingAll("torqueLimit", "written as 1500.0 and reads 1000.0");
+    }
+
+    @Test
+    void whatMovesOrIsNotWritableOrNotThereIsNeverWritten() {
+        for (String name : List.of("control", "targetPosition", "position", "rating", "nonsense")) {
+            assertThatThrownBy(() -> drive.write(name, 1))
+                    .as(name)
+                    .isInstanceOf(IllegalArgumentException.class)
+                    .hasMessageContainingAll(name, "it may write");
+        }
+        assertThatThrownBy(() -> drive.write("torqueLimit", Double.NaN)).hasMessageContaining("NaN");
+        assertThat(fake.writes).isEmpty();
+    }
 }

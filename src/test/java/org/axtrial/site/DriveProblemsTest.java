@@ -283,8 +283,8 @@ class DriveProblemsTest {
                         .drive("type: Invented", "type: Invented\nwatchdog: { timeout: 5 ms, signal: watchdogTime }")
                         .problems())
                 .containsExactly(
-                        "site.yaml:3:5: axes[0].samplePeriod: expected less than the watchdog of the drive, 5 ms, found \"10 ms\"",
-                        "site.yaml:11:5: axes[1].samplePeriod: expected less than the watchdog of the drive, 5 ms, found \"10 ms\"");
+                        "site.yaml:3:5: axes[0].samplePeriod: expected at most a third of the watchdog of the drive, 1666 us of 5 ms, found \"10 ms\": sample more often, or set a longer watchdog in the drive and tell it in the description",
+                        "site.yaml:11:5: axes[1].samplePeriod: expected at most a third of the watchdog of the drive, 1666 us of 5 ms, found \"10 ms\": sample more often, or set a longer watchdog in the drive and tell it in the description");
     }
 
     @Test

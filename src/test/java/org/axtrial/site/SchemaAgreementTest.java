@@ -87,7 +87,11 @@ class SchemaAgreementTest {
     private YamlDocument document(String file, String axis) {
         Path site = new SiteBench(folder)
                 .site("name: " + axis, "name: " + axis + "\n    samplePeriod: 5 ms")
-                .drive("type: Invented", "type: Invented\nwatchdog: { timeout: 1 s, signal: watchdogTime }")
+                .site("load: { mass: 10 kg }", "load: { mass: 10 kg }\n      faults: [{ kind: silence, after: 3 }]")
+                .drive(
+                        "type: Invented",
+                        "type: Invented\nwatchdog: { timeout: 1 s, signal: watchdogTime, keepAlive: { signal: lifeSign, values: [0, 1] } }")
+                .drive("parameters:", "parameters:\n  lifeSign: { address: 111, type: uint16, access: write }")
                 .write();
         return YamlSource.read(site.resolveSibling(file), new Problems()).orElseThrow();
     }

@@ -1,0 +1,93 @@
+package org.axtrial.drive;
+
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import org.axtrial.registers.RegisterCodec;
+import org.axtrial.registers.SignalNames;
+import org.axtrial.registers.SignalSpec;
+
+/** Writes one value once and looks at the register afterwards, which tells more than any reply. */
+final class ParameterWrite {
+
+    /** These are commands: the drive acts when they are written, and only a motion may write them. */
+    private static final Set<String> COMMANDS = Set.of(
+            SignalNames.CONTROL,
+            SignalNames.MODE,
+            SignalNames.TARGET_POSITION,
+            SignalNames.TARGET_SPEED,
+            SignalNames.COMMAND,
+            SignalNames.RELATIVE_MOVE,
+            SignalNames.ABSOLUTE_MOVE,
+            SignalNames.SPEED_COMMAND);
+
+    private final DriveRegisters registers;
+    private final Map<String, SignalSpec> readable;
+
+    ParameterWrite(DriveRegisters registers, Map<String, SignalSpec> readable) {
+        this.registers = registers;
+        this.readable = readable;
+    }
+
+    double write(String name, double value) throws DriveException {
+        SignalSpec signal = readable.get(name);
+        if (signal == null || !signal.writable() || COMMANDS.contains(name)) {
+            String why =
+                    signal == null ? "declares no" : !signal.writable() ? "does not let the tool write" : "moves by";
+            throw new IllegalArgumentException("drive type "
+                    + registers.description().type() + " " + why + " \"" + name + "\"; it may write " + writable());
+        }
+        if (!Double.isFinite(value)) {
+            throw new IllegalArgumentException(name + ": a register takes a finite value, got " + value);
+        }
+        int[] words = RegisterCodec.encode(signal, value);
+        double wanted = RegisterCodec.decode(signal, words);
+        try {
+            registers.write(List.of(new DriveRegisters.Write(signal, words)));
+        } catch (OutcomeUnknownException e) {
+            return lookFor(signal, wanted, e);
+        }
+        double shown = registers.read(signal);
+        if (!same(signal, shown, wanted)) {
+            String told = name + " at " + signal.place() + " was written as " + wanted + " and reads " + shown;
+            throw new CommandRefusedException(
+                    registers.link().peer() + ": " + told
+                            + "; the drive limits it, is locked, or the description is wrong there",
+                    new IllegalStateException(told));
+        }
+        return shown;
+    }
+
+    /** The reply was lost: whether the drive took the value stands in its register. */
+    private double lookFor(SignalSpec signal, double wanted, OutcomeUnknownException lost)
+            throws OutcomeUnknownException {
+        double shown;
+        try {
+            registers.reconnect();
+            shown = registers.read(signal);
+        } catch (DriveException e) {
+            lost.addSuppressed(e);
+            throw lost;
+        }
+        if (same(signal, shown, wanted)) {
+            return shown;
+        }
+        throw new OutcomeUnknownException(
+                "writing " + signal.name() + ": sent once and not repeated; the reply was lost and the register reads "
+                        + shown + " instead of " + wanted + ", but the write may still be under way: look again, "
+                        + lost.getMessage(),
+                lost);
+    }
+
+    private static boolean same(SignalSpec signal, double shown, double wanted) {
+        return signal.type().isFloat() ? shown == wanted : Math.abs(shown - wanted) <= Math.abs(signal.scale()) / 2;
+    }
+
+    private String writable() {
+        List<String> names = readable.values().stream()
+                .filter(signal -> signal.writable() && !COMMANDS.contains(signal.name()))
+                .map(SignalSpec::name)
+                .toList();
+        return names.isEmpty() ? "nothing" : String.join(", ", names);
+    }
+}
