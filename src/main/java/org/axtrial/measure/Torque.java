@@ -57,8 +57,7 @@ public final class Torque {
             changes += change * change;
         }
         double rms = Math.sqrt(integral / time);
-        draft.add(Contribution.quantisation(
-                "quantisation", "one step is " + Printed.brief(torque.quantum(), torque.unit()), torque.quantum()));
+        draft.step("quantisation", torque);
         if (rms > 0) {
             draft.add(Contribution.rectangular(
                     "changes between samples",

@@ -11,6 +11,7 @@ import java.util.Set;
 import java.util.stream.Collectors;
 import org.axtrial.quantity.Conversion;
 import org.axtrial.quantity.Dimension;
+import org.axtrial.quantity.NearMiss;
 import org.axtrial.quantity.Quantity;
 import org.axtrial.quantity.Unit;
 import org.graalvm.polyglot.Value;
@@ -96,7 +97,7 @@ final class Arguments {
         String spelling = value.asString();
         return Unit.of(spelling)
                 .orElseThrow(() -> new ScriptMistake(word + ": unknown unit \"" + spelling + "\"; "
-                        + NearMiss.hint(
+                        + NearMiss.hintOrAll(
                                 spelling,
                                 Arrays.stream(Unit.values()).map(Unit::symbol).toList())));
     }

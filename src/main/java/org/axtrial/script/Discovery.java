@@ -3,6 +3,7 @@ package org.axtrial.script;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.axtrial.quantity.NearMiss;
 
 /**
  * What a script holds. Either list may be empty; a script with problems must not be run.
@@ -28,7 +29,7 @@ public record Discovery(String script, List<TrialDefinition> trials, List<Script
                             script,
                             Optional.of(trial.place()),
                             "trial \"" + trial.id() + "\" is for axis \"" + wanted
-                                    + "\", which the site file does not have; " + NearMiss.hint(wanted, axes)));
+                                    + "\", which the site file does not have; " + NearMiss.hintOrAll(wanted, axes)));
                 }
             }
         }

@@ -5,6 +5,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.axtrial.quantity.NearMiss;
 import org.graalvm.polyglot.PolyglotException;
 
 /** Says in the reader's language what the language runtime says in its own. */
@@ -44,7 +45,7 @@ final class ErrorTexts {
         if (exported.lookingAt()) {
             return "the module \"" + exported.group(1) + "\" has no word \"" + exported.group(2) + "\""
                     + (exported.group(1).equals(ModuleFiles.BUILT_IN)
-                            ? "; " + NearMiss.hint(exported.group(2), words)
+                            ? "; " + NearMiss.hintOrAll(exported.group(2), words)
                             : "; export it there, or correct the name");
         }
         Matcher defined = NOT_DEFINED.matcher(message);
@@ -92,7 +93,7 @@ final class ErrorTexts {
             case "Java", "Polyglot", "Graal", "process", "fetch", "XMLHttpRequest", "load" ->
                 "scripts can reach nothing but the axis; there are no files, network or classes";
             default ->
-                NearMiss.of(name, words)
+                NearMiss.find(name, words)
                         .map(word -> "did you mean \"" + word + "\"?")
                         .orElse("check the spelling, or declare it with const");
         };

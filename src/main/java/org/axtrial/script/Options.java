@@ -3,6 +3,7 @@ package org.axtrial.script;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.axtrial.quantity.NearMiss;
 import org.axtrial.quantity.Quantity;
 import org.graalvm.polyglot.Value;
 import org.jspecify.annotations.Nullable;
@@ -21,7 +22,7 @@ final class Options {
         if (object != null) {
             for (String key : object.getMemberKeys()) {
                 if (!known.contains(key)) {
-                    throw new ScriptMistake(word + " has no option \"" + key + "\"; " + NearMiss.hint(key, known));
+                    throw new ScriptMistake(word + " has no option \"" + key + "\"; " + NearMiss.hintOrAll(key, known));
                 }
                 if (object.getMember(key).isNull()) {
                     throw new ScriptMistake(word + ": option " + key + " is " + object.getMember(key)

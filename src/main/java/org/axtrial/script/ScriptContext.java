@@ -34,6 +34,8 @@ final class ScriptContext implements AutoCloseable {
     private final Context context;
     private final Places places;
     private final WordHost host;
+    private final Value caller;
+    private final Value watcher;
 
     ScriptContext(ScriptTexts texts, TrialLatch latch, TrialList trials, long statementLimit) {
         this.texts = texts;
@@ -43,6 +45,9 @@ final class ScriptContext implements AutoCloseable {
         this.context = Sandbox.open(files, statementLimit);
         this.places = new Places(texts, context);
         this.host = new WordHost(places, latch);
+        this.caller = context.eval(Source.create("js", "((body, axis, t, returned) => { returned(body(axis, t)); })"));
+        this.watcher = context.eval(Source.create(
+                "js", "((promise, settled) => { promise.then(settled, e => { settled(); throw e; }); })"));
         words.put("trial", host.word((values, place) -> {
             trials.add(values, place);
             return null;
@@ -80,7 +85,9 @@ final class ScriptContext implements AutoCloseable {
                     "import \"" + ModuleFiles.BUILT_IN + "\";", texts.folder().resolve("_.js")));
             global.removeMember(HANDOVER);
             Value loaded = context.eval(module(text, file));
-            requireSettled(loaded, "the script", "Remove the await at the top of the script");
+            boolean[] settled = new boolean[1];
+            whenSettled(loaded, () -> settled[0] = true);
+            requireSettled(settled[0], "the script", "Remove the await at the top of the script");
         });
         trials.close();
     }
@@ -92,36 +99,46 @@ final class ScriptContext implements AutoCloseable {
                 .buildLiteral();
     }
 
-    /** Runs the body of a trial. Whatever goes wrong is latched. */
+    /** Runs the body of a trial. Whatever goes wrong is latched, also what its forgotten promises still try to do. */
     void run(TrialList.Entry trial, Object axis, Object t) {
-        guarded(
-                Optional.of(trial.definition().place()),
-                () -> requireSettled(
-                        trial.body().execute(axis, t),
-                        "the trial function",
-                        "An await is missing, or a promise is awaited that nothing resolves"));
+        guarded(Optional.of(trial.definition().place()), () -> {
+            boolean[] settled = new boolean[1];
+            Runnable end = () -> {
+                settled[0] = true;
+                host.end();
+            };
+            // Told from within the call, so before the runtime goes on with promises that the body left behind.
+            ProxyExecutable returned = values -> {
+                whenSettled(values[0], end);
+                return null;
+            };
+            caller.executeVoid(trial.body(), axis, t, returned);
+            requireSettled(
+                    settled[0],
+                    "the trial function",
+                    "An await is missing, or a promise is awaited that nothing resolves");
+        });
+    }
+
+    /**
+     * Does something as soon as a value is there: at once, unless it is a promise. A rejection does it as well and stays
+     * unhandled, so that the runtime throws it with the place it came from.
+     */
+    private void whenSettled(Value result, Runnable action) {
+        if (result.isProxyObject() || !result.hasMembers() || !result.canInvokeMember("then")) {
+            action.run();
+            return;
+        }
+        ProxyExecutable settled = values -> {
+            action.run();
+            return null;
+        };
+        watcher.executeVoid(result, settled);
     }
 
     /** A promise that is still pending would look like a trial that had nothing to complain about. */
-    private void requireSettled(Value result, String who, String remedy) {
-        if (result.isProxyObject() || !result.hasMembers() || !result.canInvokeMember("then")) {
-            return;
-        }
-        boolean[] settled = new boolean[1];
-        ProxyExecutable fulfilled = values -> {
-            settled[0] = true;
-            return null;
-        };
-        ProxyExecutable rejected = values -> {
-            settled[0] = true;
-            latch.trip(
-                    Verdict.ERROR,
-                    who + " ended with a rejected promise: " + (values.length == 0 ? "" : values[0].toString()),
-                    Optional.empty());
-            return null;
-        };
-        result.invokeMember("then", fulfilled, rejected);
-        if (!settled[0]) {
+    private static void requireSettled(boolean settled, String who, String remedy) {
+        if (!settled) {
             throw new ScriptMistake(who + " ended with a pending promise, so nothing after it was run. " + remedy);
         }
     }

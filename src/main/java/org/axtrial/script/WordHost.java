@@ -33,6 +33,7 @@ final class WordHost {
 
     private final Places places;
     private final TrialLatch latch;
+    private boolean ended;
 
     WordHost(Places places, TrialLatch latch) {
         this.places = places;
@@ -41,6 +42,11 @@ final class WordHost {
 
     Places places() {
         return places;
+    }
+
+    /** The trial function is over: what still calls a word after it was forgotten by the script. */
+    void end() {
+        ended = true;
     }
 
     /** A word as the script calls it. */
@@ -59,6 +65,13 @@ final class WordHost {
     private @Nullable Object call(List<Value> arguments, Word word) {
         Optional<ScriptPlace> place = places.here();
         halted();
+        if (ended) {
+            throw tripped(
+                    Verdict.ERROR,
+                    "a word was used after the trial function had ended, by an async function that it did not wait for;"
+                            + " await it, or leave out async: no word needs it",
+                    place);
+        }
         try {
             @Nullable Object result = word.apply(arguments, place);
             halted();

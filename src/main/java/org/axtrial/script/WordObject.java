@@ -3,6 +3,7 @@ package org.axtrial.script;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Set;
+import org.axtrial.quantity.NearMiss;
 import org.graalvm.polyglot.Value;
 import org.graalvm.polyglot.proxy.ProxyArray;
 import org.graalvm.polyglot.proxy.ProxyExecutable;
@@ -65,7 +66,7 @@ abstract class WordObject implements ProxyObject {
         if (name.equals("valueOf")) {
             throw host.refuse(what + " cannot be compared or computed with; " + asNumber());
         }
-        throw host.refuse(what + " has no word \"" + name + "\"; " + NearMiss.hint(name, words()));
+        throw host.refuse(what + " has no word \"" + name + "\"; " + NearMiss.hintOrAll(name, words()));
     }
 
     @Override

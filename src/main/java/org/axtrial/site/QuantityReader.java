@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.axtrial.quantity.NearMiss;
 import org.axtrial.quantity.Quantity;
 import org.axtrial.quantity.Unit;
 

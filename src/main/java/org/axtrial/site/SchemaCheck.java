@@ -15,6 +15,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 import java.util.stream.Collectors;
+import org.axtrial.quantity.NearMiss;
 import tools.jackson.databind.JsonNode;
 
 /**

@@ -4,6 +4,7 @@ import static org.axtrial.registers.SignalNames.*;
 
 import java.util.List;
 import java.util.Set;
+import org.axtrial.quantity.NearMiss;
 import org.axtrial.quantity.Unit;
 import org.axtrial.registers.CommandStyle;
 import org.axtrial.registers.SignalNames;

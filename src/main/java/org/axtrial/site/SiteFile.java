@@ -12,6 +12,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
 import org.axtrial.link.Transport;
+import org.axtrial.quantity.NearMiss;
 
 /** Loads a site file with the drive descriptions it names. */
 public final class SiteFile {

@@ -368,4 +368,75 @@ class TrialRunTest {
         List<RunEvent.StepDone> steps = bench.events(RunEvent.StepDone.class);
         assertThat(steps.get(steps.size() - 1).text()).isEqualTo("Note: 1.0000000 rev at most 3 mm X 0");
     }
+
+    /** A forgotten await: the function goes on when the trial has nothing more to wait for. */
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "(async () => { await null; axis.moveBy(1, 'rev'); })();",
+                "const later = async () => { await null; await null; axis.moveBy(1, 'rev'); }; later();",
+                "Promise.resolve().then(() => axis.moveBy(1, 'rev'));",
+                "Promise.resolve().then(() => { try { axis.moveBy(1, 'rev'); } catch (e) {} });",
+            })
+    void wordAfterTheEndOfTheTrialIsRefused(String forgotten) {
+        ScriptBench bench = new ScriptBench(folder);
+        TrialOutcome outcome = bench.run(
+                ScriptBench.trial("t.check('Rest', axis.dwell(1, 's').drift(), atMost(1, 'deg'));\n" + forgotten));
+        assertThat(outcome.verdict()).isEqualTo(Verdict.ERROR);
+        assertThat(outcome.reason()).startsWith("a word was used after the trial function had ended");
+        assertThat(bench.broken().place().orElseThrow().line()).isEqualTo(4);
+        assertThat(bench.axis.log()).noneMatch(line -> line.startsWith("moveBy"));
+    }
+
+    @Test
+    void wordAfterTheEndOfAnAsyncTrialIsRefused() {
+        ScriptBench bench = new ScriptBench(folder);
+        TrialOutcome outcome = bench.run("""
+                import { trial } from "axtrial";
+                trial("A trial", { id: "T-1" }, async (axis, t) => {
+                  const later = async () => { for (let i = 0; i < 20; i++) { await null; } axis.moveBy(1, "rev"); };
+                  later();
+                  await null;
+                });
+                """);
+        assertThat(outcome.verdict()).isEqualTo(Verdict.ERROR);
+        assertThat(outcome.reason()).startsWith("a word was used after the trial function had ended");
+        assertThat(bench.axis.log()).noneMatch(line -> line.startsWith("moveBy"));
+    }
+
+    @Test
+    void rejectionOfAnAsyncTrialTellsWhereItCameFrom() {
+        ScriptBench bench = new ScriptBench(folder);
+        TrialOutcome outcome = bench.run("""
+                import { trial } from "axtrial";
+                trial("A trial", { id: "T-1" }, async (axis, t) => {
+                  await null;
+                  throw new Error("gave up");
+                });
+                """);
+        assertThat(outcome.verdict()).isEqualTo(Verdict.ERROR);
+        assertThat(outcome.reason()).isEqualTo("the script stopped with Error: gave up [t.js:4:9]");
+    }
+
+    @Test
+    void awaitedAsyncTrialMayUseEveryWord() {
+        TrialOutcome outcome = new ScriptBench(folder).run("""
+                import { trial, atMost } from "axtrial";
+                trial("A trial", { id: "T-1" }, async (axis, t) => {
+                  const later = async () => { await null; return axis.dwell(1, "s"); };
+                  t.check("Rest", (await later()).drift(), atMost(1, "deg"));
+                });
+                """);
+        assertThat(outcome.reason()).isEmpty();
+        assertThat(outcome.verdict()).isEqualTo(Verdict.PASS);
+    }
+
+    /** The limit that docs/scripts.md tells: what waits for ever does nothing, and nothing tells of it. */
+    @Test
+    void forgottenPromiseThatNeverSettlesIsNotSeen() {
+        TrialOutcome outcome = new ScriptBench(folder).run(ScriptBench.trial("""
+                  (async () => { await new Promise(() => {}); axis.moveBy(1, "rev"); })();
+                  t.check("Rest", axis.dwell(1, "s").drift(), atMost(1, "deg"));"""));
+        assertThat(outcome.verdict()).isEqualTo(Verdict.PASS);
+    }
 }

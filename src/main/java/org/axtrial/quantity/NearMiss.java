@@ -1,23 +1,30 @@
-package org.axtrial.site;
+package org.axtrial.quantity;
 
 import java.util.Collection;
 import java.util.Locale;
 import java.util.Optional;
 
-/** Finds the word that was probably meant. */
-final class NearMiss {
+/** Finds the word that was probably meant: a unit, or a word, key or name of a file or script that holds quantities. */
+public final class NearMiss {
 
     private NearMiss() {}
 
     /** {@code "; did you mean \"speed\"?"}, or nothing if no known word is close. */
-    static String hint(String found, Collection<String> known) {
+    public static String hint(String found, Collection<String> known) {
         return find(found, known)
                 .map(word -> "; did you mean \"" + word + "\"?")
                 .orElse("");
     }
 
+    /** {@code did you mean "speed"?}, or all known words if none is close; for the end of a message. */
+    public static String hintOrAll(String found, Collection<String> known) {
+        return find(found, known)
+                .map(word -> "did you mean \"" + word + "\"?")
+                .orElseGet(() -> "known: " + String.join(", ", known));
+    }
+
     /** The closest known word, if one is close: a third of the letters may differ, at least one. */
-    static Optional<String> find(String found, Collection<String> known) {
+    public static Optional<String> find(String found, Collection<String> known) {
         Optional<String> best = Optional.empty();
         int least = Math.max(1, found.length() / 3) + 1;
         for (String word : known) {

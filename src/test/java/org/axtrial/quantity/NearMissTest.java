@@ -1,4 +1,4 @@
-package org.axtrial.site;
+package org.axtrial.quantity;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
@@ -20,6 +20,13 @@ class NearMissTest {
     @Test
     void hintNamesTheClosestWordAndIgnoresCase() {
         assertThat(NearMiss.hint("Sped", List.of("travel", "speed", "time"))).isEqualTo("; did you mean \"speed\"?");
+    }
+
+    @Test
+    void hintOrAllAlwaysHelps() {
+        List<String> known = List.of("travel", "speed", "time");
+        assertThat(NearMiss.hintOrAll("Sped", known)).isEqualTo("did you mean \"speed\"?");
+        assertThat(NearMiss.hintOrAll("colour", known)).isEqualTo("known: travel, speed, time");
     }
 
     @Test

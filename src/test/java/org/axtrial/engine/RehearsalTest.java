@@ -1,0 +1,212 @@
+package org.axtrial.engine;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
+import org.axtrial.evidence.CheckRecord;
+import org.axtrial.evidence.RunRecord;
+import org.axtrial.evidence.ScriptPlace;
+import org.axtrial.evidence.TrialRecord;
+import org.axtrial.measure.Verdict;
+import org.axtrial.site.How;
+import org.axtrial.site.Site;
+import org.axtrial.site.SiteFile;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+
+/** The words of scripts on the axes of the demonstration, from the script down to the registers and up to the record. */
+@Timeout(120)
+class RehearsalTest {
+
+    private static final Path SOURCES = Path.of("test-scripts");
+
+    private static final String EVERY_WORD = """
+            import { trial, nominal, atMost, atLeast, between } from "axtrial";
+            trial("Every word", { id: "W-1", axes: ["TURNTABLE", "LIFT"], clause: "1", limit: [1, "min"] }, (axis, t) => {
+              t.step("Move of " + axis.name);
+              axis.enable();
+              const start = axis.position("rev");
+              const out = axis.moveBy(1, "rev", { speed: [60, "rpm"], acceleration: [4, "rev/s2"], settle: [300, "ms"] });
+              t.check("travel", out.travel(), nominal(1, "rev").plusMinus(0.5, "deg"));
+              t.check("settling", out.settling({ window: [0.2, "deg"] }), atMost(1.5, "s"));
+              t.check("settling after profile", out.settling({ window: [0.2, "deg"], from: "profile end" }), atMost(200, "ms"));
+              t.check("overshoot", out.overshoot(), atMost(1, "deg"));
+              t.check("following", out.peakFollowingError(), between(1, 10, "deg"));
+              t.check("peak torque", out.peakTorque(), between(0.5, 150, "%"));
+              t.check("rms torque", out.rmsTorque(), between(0.1, 100, "%"));
+              t.check("rest position", out.restPosition(), nominal(start + 1, "rev").plusMinus(0.5, "deg"));
+              const hold = axis.holdSpeed(-60, "rpm", { for: [800, "ms"], acceleration: [4, "rev/s2"] });
+              t.check("mean speed", hold.meanSpeed(), nominal(-60, "rpm").plusMinus(1, "%"));
+              t.check("ripple", hold.speedRipple(), atMost(5, "%"));
+              t.check("reported speed", hold.reportedSpeed(), nominal(-60, "rpm").plusMinus(1, "%"));
+              const home = axis.moveTo(0.25, "rev");
+              t.check("moved", home.travel(), between(-1, 1, "rev"));
+              const rest = axis.dwell(300, "ms");
+              t.check("drift", rest.drift(), nominal(0, "deg").plusMinus(0.3, "deg"));
+              t.check("rest at target", rest.restPosition(), nominal(0.25, "rev").plusMinus(0.5, "deg"));
+              const u = rest.restPosition().uncertainty("deg");
+              const where = t.computed(rest.restPosition().value("deg"), "deg", { from: [rest.restPosition()], uncertainty: [u, "deg"] });
+              t.check("computed", where, atLeast(89, "deg"));
+              // The two types of drive tell their torque in different units, and read gives what the drive tells.
+              const unit = axis.name === "LIFT" ? "permille" : "%";
+              const torque = t.computed(axis.read("torque"), unit, { from: ["torque"], uncertainty: [1, "%"] });
+              t.check("read", torque, between(-100, 100, "%"));
+              t.note("done");
+              axis.disable();
+            });
+            """;
+
+    @TempDir
+    Path folder;
+
+    private Path siteFile() throws IOException {
+        for (String name : List.of("demo/site.yaml", "drives/type-c.yaml", "drives/type-d.yaml")) {
+            Path target = folder.resolve(name);
+            Files.createDirectories(target.getParent());
+            Files.copy(SOURCES.resolve(name), target);
+        }
+        return folder.resolve("demo/site.yaml");
+    }
+
+    private RunRecord rehearse(Path siteFile, String script) throws Exception {
+        Path file = siteFile.resolveSibling("words.js");
+        Files.writeString(file, script);
+        Site site = SiteFile.load(siteFile);
+        try (SiteSession session = SiteSession.open(
+                site,
+                How.REHEARSAL,
+                SiteSession.scripts(site, List.of(file)),
+                Files.createTempDirectory(folder, "reports"),
+                "")) {
+            assertThat(AcceptanceRun.of(session.session()).problems()).isEmpty();
+            return session.pack().finish();
+        }
+    }
+
+    private static TrialRecord.Attempt only(RunRecord record) {
+        assertThat(record.trials()).hasSize(1);
+        return record.trials().get(0).deciding().orElseThrow();
+    }
+
+    private static String onTurntable(String body) {
+        return "import { trial, atMost } from \"axtrial\";\n"
+                + "trial(\"A trial\", { id: \"T-1\", axes: \"TURNTABLE\", limit: [1, \"s\"] }, (axis, t) => {\n" + body
+                + "\n});\n";
+    }
+
+    @Test
+    void everyWordMeasuresOnEveryKindOfAxis() throws Exception {
+        RunRecord record = rehearse(siteFile(), EVERY_WORD);
+
+        assertThat(record.trials()).extracting(TrialRecord::axis).containsExactly("TURNTABLE", "LIFT");
+        for (TrialRecord trial : record.trials()) {
+            assertThat(trial.reason()).as(trial.axis()).isEmpty();
+            assertThat(trial.verdict()).isEqualTo(Verdict.PASS);
+            List<CheckRecord> checks = trial.deciding().orElseThrow().checks();
+            assertThat(checks).hasSize(16);
+            assertThat(checks).allSatisfy(check -> {
+                assertThat(check.measured().value().orElseThrow()).isFinite();
+                assertThat(check.measured().standardUncertainty()).isFinite().isPositive();
+            });
+            CheckRecord.Measured travel = checks.get(0).measured();
+            // Source: JCGM 100:2008, F.2.2.1: two quantised ends are the least that a travel can be uncertain by.
+            assertThat(travel.standardUncertainty())
+                    .isBetween(travel.resolution() / Math.sqrt(6) * (1 - 1e-9), 2 * travel.resolution());
+            CheckRecord.Measured settling = checks.get(1).measured();
+            // Samples every 5 ms. Source: JCGM 100:2008, 4.3.7: half of them over √3 is the least.
+            assertThat(settling.standardUncertainty()).isBetween(0.9 * 0.0025 / Math.sqrt(3), 0.005);
+            // A trapezoid over 1 rev at 1 rev/s and 4 rev/s² takes s/v + v/a = 1.25 s (kinematics).
+            assertThat(settling.value().orElseThrow()).isBetween(1.2, 1.5);
+        }
+    }
+
+    /** Keeps the script above complete when a word is added. */
+    @Test
+    void everyDeclaredWordStandsInThatScript() throws IOException {
+        String declared = Files.readString(SOURCES.resolve("axtrial.d.ts")).replaceAll("(?s)/\\*.*?\\*/", "");
+        List<String> words = Stream.of(
+                        Pattern.compile("export function (\\w+)").matcher(declared),
+                        Pattern.compile("(?m)^ {8}(\\w+)\\(").matcher(declared))
+                .flatMap(matcher -> matcher.results().map(found -> found.group(1)))
+                .toList();
+        assertThat(words).contains("trial", "moveBy", "restPosition", "uncertainty", "computed");
+        assertThat(words).allSatisfy(word -> assertThat(EVERY_WORD).contains(word + "("));
+    }
+
+    @Test
+    void theSameScriptTwiceGivesTheSameRecord() throws Exception {
+        Path site = siteFile();
+        RunRecord first = rehearse(site, EVERY_WORD);
+        RunRecord second = rehearse(site, EVERY_WORD);
+        assertThat(second.withoutStamps()).isEqualTo(first.withoutStamps());
+        // The samples too, to the bit: the traces of both runs have the same hashes.
+        assertThat(second.trials().stream().flatMap(RehearsalTest::traceHashes))
+                .isNotEmpty()
+                .containsExactlyElementsOf(first.trials().stream()
+                        .flatMap(RehearsalTest::traceHashes)
+                        .toList());
+    }
+
+    private static Stream<String> traceHashes(TrialRecord trial) {
+        return trial.deciding().orElseThrow().traces().stream().map(trace -> trace.file() + " " + trace.sha256());
+    }
+
+    @Test
+    void anOrderBeyondTheEnvelopeIsRefusedWithThePlaceInTheScript() throws Exception {
+        TrialRecord.Attempt attempt =
+                only(rehearse(siteFile(), onTurntable("axis.enable();\n  axis.moveBy(100, \"rev\");")));
+
+        assertThat(attempt.verdict()).isEqualTo(Verdict.ERROR);
+        assertThat(attempt.broken()).hasSize(1);
+        TrialRecord.Break broken = attempt.broken().get(0);
+        assertThat(broken.message())
+                .startsWith("TURNTABLE: a move by 100 rev would end at ")
+                .endsWith("outside the travel window −9000° … 9000°; nothing was sent");
+        assertThat(broken.place()).contains(new ScriptPlace("words.js", 4, 3, "axis.moveBy(100, \"rev\");"));
+        assertThat(attempt.traces()).isEmpty();
+        assertThat(attempt.stops()).isNotEmpty().allMatch(TrialRecord.Stop::standstill);
+    }
+
+    @Test
+    void aLoopWithoutEndIsStoppedAtItsLimitAndTheAxisStands() throws Exception {
+        TrialRecord.Attempt attempt = only(
+                rehearse(siteFile(), onTurntable("axis.enable();\n  axis.moveBy(10, \"deg\");\n  while (true) {}")));
+
+        assertThat(attempt.verdict()).isEqualTo(Verdict.ERROR);
+        assertThat(attempt.reason()).startsWith("the trial took longer than its limit of 1 s and was stopped");
+        assertThat(attempt.broken().get(0).place().orElseThrow().line()).isEqualTo(5);
+        assertThat(attempt.stops()).isNotEmpty().allMatch(TrialRecord.Stop::standstill);
+    }
+
+    /** A drive with another electronic gear than the site file says runs faster by its counts than it was told. */
+    @Test
+    void aSwallowedTripOfTheEnvelopeStillFails() throws Exception {
+        Path site = siteFile();
+        String text = Files.readString(site);
+        String load = "      load: { inertia: 0.05 kgm2";
+        assertThat(text).containsOnlyOnce(load);
+        Files.writeString(
+                site,
+                text.replace(
+                        load, "      feedback: { electronicGear: { encoderCounts: 1, registerCounts: 2 } }\n" + load));
+
+        TrialRecord.Attempt attempt = only(rehearse(
+                site,
+                onTurntable("axis.enable();\n  try { axis.holdSpeed(110, \"rpm\", { for: [500, \"ms\"] }); }"
+                        + " catch (e) {}\n  try { axis.moveBy(1, \"deg\"); } catch (e) {}")));
+
+        assertThat(attempt.verdict()).isEqualTo(Verdict.FAIL);
+        assertThat(attempt.reason())
+                .startsWith("TURNTABLE ")
+                .contains("of the envelope")
+                .contains("words.js:4:9");
+        assertThat(attempt.steps()).hasSize(1);
+        assertThat(attempt.stops()).isNotEmpty().allMatch(TrialRecord.Stop::standstill);
+    }
+}
