@@ -43,7 +43,6 @@ class WireFaultTest {
 
     private final SimulatedDrive drive = new SimulatedDrive("drive", InventedDrives.direct(), InventedDrives.axis());
 
-
     @Nested
     class OnTheWire {
 
@@ -103,7 +102,8 @@ class WireFaultTest {
             String once = sound();
             server.fault(new WireFault.WrongUnit(ONCE));
             try (Socket socket = socket()) {
-                assertThat(exchange(socket, READ_CODE, 13)).isEqualTo(once.substring(0, 18) + "00" + once.substring(20));
+                assertThat(exchange(socket, READ_CODE, 13))
+                        .isEqualTo(once.substring(0, 18) + "00" + once.substring(20));
             }
         }
 

@@ -106,8 +106,7 @@ final class ReliabilityTable {
         kinds.put("reply cut", new Kind(tcp, false, WireFault.CutReply::new));
         kinds.put("connection reset", new Kind(tcp, false, WireFault.ResetConnection::new));
         kinds.put("connection half-open", new Kind(tcp, false, WireFault.HalfOpen::new));
-        kinds.put(
-                "connections taken", new Kind(tcp, false, strikes -> new WireFault.ConnectionsTaken(strikes, 2)));
+        kinds.put("connections taken", new Kind(tcp, false, strikes -> new WireFault.ConnectionsTaken(strikes, 2)));
         for (int code : new int[] {1, 2, 3, 4, 5, 6, 8, 10, 11, 0x7F}) {
             kinds.put(
                     String.format(Locale.ROOT, "exception %02X", code),
@@ -132,7 +131,8 @@ final class ReliabilityTable {
     }
 
     private Row row(String name, Kind kind, Command command) throws Exception {
-        try (FaultBench bench = new FaultBench(folder, kind.wire(), FaultBench.SITE, description(kind.wire())).ready()) {
+        try (FaultBench bench =
+                new FaultBench(folder, kind.wire(), FaultBench.SITE, description(kind.wire())).ready()) {
             long framesBefore = bench.frames(command.function, command.address);
             long motionsBefore = bench.simulated.motionsStarted();
             bench.fault(kind.make().apply(strikes(kind, command, name)));
@@ -231,7 +231,9 @@ final class ReliabilityTable {
                     ? "values are stale"
                     : message.contains("jumped") ? "position was torn" : "link lost";
         }
-        return e instanceof DriveTrippedException ? "drive refused" : e.getClass().getSimpleName();
+        return e instanceof DriveTrippedException
+                ? "drive refused"
+                : e.getClass().getSimpleName();
     }
 
     private static String told(DriveException e) {
