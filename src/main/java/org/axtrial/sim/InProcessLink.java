@@ -5,7 +5,6 @@ import java.time.Duration;
 import java.util.Arrays;
 import java.util.Locale;
 import java.util.Map;
-import java.util.Optional;
 import java.util.SplittableRandom;
 import org.axtrial.link.DeviceIdentification;
 import org.axtrial.link.DriveRefusedException;

@@ -36,8 +36,7 @@ class LateRepliesTest {
             Thread peer = new Thread(() -> serve(listener), "late-peer");
             peer.setDaemon(true);
             peer.start();
-            try (ModbusTcpLink link =
-                    ModbusTcpLink.open("127.0.0.1", listener.getLocalPort(), 1, DEADLINE, time)) {
+            try (ModbusTcpLink link = ModbusTcpLink.open("127.0.0.1", listener.getLocalPort(), 1, DEADLINE, time)) {
                 SplittableRandom random = new SplittableRandom(20_260_101);
                 for (int i = 0; i < EXCHANGES; i++) {
                     int address = random.nextInt(0x10000);

@@ -43,7 +43,6 @@ class WireFaultTest {
 
     private final SimulatedDrive drive = new SimulatedDrive("drive", InventedDrives.direct(), InventedDrives.axis());
 
-
     @Nested
     class OnTheWire {
 
@@ -103,7 +102,8 @@ class WireFaultTest {
             String once = sound();
             server.fault(new WireFault.WrongUnit(ONCE));
             try (Socket socket = socket()) {
-                assertThat(exchange(socket, READ_CODE, 13)).isEqualTo(once.substring(0, 18) + "00" + once.substring(20));
+                assertThat(exchange(socket, READ_CODE, 13))
+                        .isEqualTo(once.substring(0, 18) + "00" + once.substring(20));
             }
         }
 
@@ -194,6 +194,21 @@ class WireFaultTest {
                 }
             }
             assertThat(sound()).startsWith("00 07");
+        }
+
+        @Test
+        void aFaultOfOneUnitLeavesTheOthersAlone() throws IOException {
+            server.close();
+            SimulatedDrive neighbour = new SimulatedDrive("neighbour", InventedDrives.direct(), InventedDrives.axis());
+            server = SimulatedServer.start("127.0.0.1", 0, Map.of(1, drive, 2, neighbour));
+            server.fault(2, new WireFault.ExceptionReply(ONCE, 6));
+            assertThat(sound()).startsWith("00 07 00 00 00 07 01 03");
+            try (Socket socket = socket()) {
+                String toNeighbour = READ_CODE.replace("06 01 03", "06 02 03");
+                assertThat(exchange(socket, toNeighbour, 9)).isEqualTo("00 07 00 00 00 03 02 83 06");
+            }
+            assertThatThrownBy(() -> server.fault(9, new WireFault.ExceptionReply(ONCE, 6)))
+                    .hasMessageContaining("9");
         }
 
         @Test

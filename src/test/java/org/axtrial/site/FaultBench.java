@@ -33,6 +33,7 @@ final class FaultBench implements AutoCloseable {
     static final Duration DEADLINE = Duration.ofMillis(150);
     /** Long enough for a loaded computer. */
     static final Duration TCP_DEADLINE = Duration.ofMillis(500);
+
     static final int POSITION = 0;
     static final int COMMAND = 20;
     static final int RELATIVE_MOVE = 21;

@@ -14,6 +14,7 @@ import org.axtrial.axis.DriveTrippedException;
 import org.axtrial.axis.MoveOptions;
 import org.axtrial.axis.OutcomeUnprovenException;
 import org.axtrial.axis.StopReport;
+import org.axtrial.axis.WrongDriveAnsweredException;
 import org.axtrial.drive.CommandRefusedException;
 import org.axtrial.drive.DriveException;
 import org.axtrial.drive.OutcomeUnknownException;
@@ -106,8 +107,7 @@ final class ReliabilityTable {
         kinds.put("reply cut", new Kind(tcp, false, WireFault.CutReply::new));
         kinds.put("connection reset", new Kind(tcp, false, WireFault.ResetConnection::new));
         kinds.put("connection half-open", new Kind(tcp, false, WireFault.HalfOpen::new));
-        kinds.put(
-                "connections taken", new Kind(tcp, false, strikes -> new WireFault.ConnectionsTaken(strikes, 2)));
+        kinds.put("connections taken", new Kind(tcp, false, strikes -> new WireFault.ConnectionsTaken(strikes, 2)));
         for (int code : new int[] {1, 2, 3, 4, 5, 6, 8, 10, 11, 0x7F}) {
             kinds.put(
                     String.format(Locale.ROOT, "exception %02X", code),
@@ -132,7 +132,8 @@ final class ReliabilityTable {
     }
 
     private Row row(String name, Kind kind, Command command) throws Exception {
-        try (FaultBench bench = new FaultBench(folder, kind.wire(), FaultBench.SITE, description(kind.wire())).ready()) {
+        try (FaultBench bench =
+                new FaultBench(folder, kind.wire(), FaultBench.SITE, description(kind.wire())).ready()) {
             long framesBefore = bench.frames(command.function, command.address);
             long motionsBefore = bench.simulated.motionsStarted();
             bench.fault(kind.make().apply(strikes(kind, command, name)));
@@ -150,7 +151,7 @@ final class ReliabilityTable {
                     command.text,
                     kind.wire() == FaultBench.Wire.TCP ? "TCP" : "in process",
                     framesText(command, frames),
-                    outcome,
+                    kind.wire() == FaultBench.Wire.TCP ? outcome.split(";", 2)[0] : outcome,
                     wrong,
                     tooMany,
                     standstill(bench),
@@ -226,12 +227,17 @@ final class ReliabilityTable {
                                     ? "it has not moved"
                                     : message.contains("moving already") ? "it was moving" : "out of sight");
         }
+        if (e instanceof WrongDriveAnsweredException) {
+            return "another drive answers";
+        }
         if (e instanceof AxisUnreachableException) {
             return message.contains("stale")
                     ? "values are stale"
                     : message.contains("jumped") ? "position was torn" : "link lost";
         }
-        return e instanceof DriveTrippedException ? "drive refused" : e.getClass().getSimpleName();
+        return e instanceof DriveTrippedException
+                ? "drive refused"
+                : e.getClass().getSimpleName();
     }
 
     private static String told(DriveException e) {
@@ -248,7 +254,17 @@ final class ReliabilityTable {
         boolean rests = Math.abs(bench.simulated.shaftSpeed()) < 0.01;
         return last.standstill()
                 ? (rests ? "proven" : "CLAIMED BUT WRONG")
-                : "not proven, told so; " + (rests ? "the shaft rests" : "THE SHAFT TURNS");
+                : "not proven, told so; "
+                        + (rests ? "the shaft rests" : restsLater(bench) ? "the watchdog stops it" : "THE SHAFT TURNS");
+    }
+
+    /** Whether the drive comes to rest by itself when nobody says anything to it any more. */
+    private static boolean restsLater(FaultBench bench) {
+        if (!bench.time.isVirtual()) {
+            return false;
+        }
+        bench.simulated.advanceTo(bench.simulated.nanos() + 1_000_000_000);
+        return Math.abs(bench.simulated.shaftSpeed()) < 0.01;
     }
 
     private static String time(FaultBench bench) {

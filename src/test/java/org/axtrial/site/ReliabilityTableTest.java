@@ -24,8 +24,7 @@ class ReliabilityTableTest {
     private static final Path DOCUMENT = Path.of("docs/reliability.md");
     private static final String BEGIN = "<!-- table begins -->\n";
     private static final String END = "<!-- table ends -->\n";
-    private static final String HEAD =
-            """
+    private static final String HEAD = """
             | fault | command | wire | frames sent | outcome told | wrong samples accepted | motions beyond the one ordered | standstill | struck until stopped and told |
             |---|---|---|---|---|---|---|---|---|
             """;
@@ -55,7 +54,8 @@ class ReliabilityTableTest {
     @Test
     void noShaftTurnsInTheEndAndNoStandstillIsClaimedWrongly() {
         assertThat(rows)
-                .allSatisfy(row -> assertThat(row.standstill()).doesNotContain("WRONG").doesNotContain("TURNS"));
+                .allSatisfy(row ->
+                        assertThat(row.standstill()).doesNotContain("WRONG").doesNotContain("TURNS"));
     }
 
     @Test
@@ -68,8 +68,7 @@ class ReliabilityTableTest {
             Files.writeString(DOCUMENT, document.substring(0, begin) + table + document.substring(end));
             return;
         }
-        List<String> committed =
-                document.substring(begin, end).lines().skip(2).toList();
+        List<String> committed = document.substring(begin, end).lines().skip(2).toList();
         List<String> sure = new ArrayList<>();
         for (int i = 0; i < Math.min(rows.size(), committed.size()); i++) {
             String line = committed.get(i);
@@ -78,8 +77,7 @@ class ReliabilityTableTest {
                             ? line.substring(0, line.lastIndexOf('|', line.length() - 2) + 1)
                             : line);
         }
-        assertThat(sure)
-                .isEqualTo(rows.stream().map(ReliabilityTable.Row::sure).toList());
+        assertThat(sure).isEqualTo(rows.stream().map(ReliabilityTable.Row::sure).toList());
         assertThat(committed).hasSameSizeAs(rows);
     }
 }

@@ -35,7 +35,8 @@ class SiteFaultsTest {
     Path folder;
 
     private SiteBench with(String fault) {
-        return new SiteBench(folder).site("load: { mass: 10 kg }", "load: { mass: 10 kg }\n      faults: [" + fault + "]");
+        return new SiteBench(folder)
+                .site("load: { mass: 10 kg }", "load: { mass: 10 kg }\n      faults: [" + fault + "]");
     }
 
     private List<WireFault> read(String fault) throws SiteProblemsException {
@@ -52,7 +53,9 @@ class SiteFaultsTest {
 
     @Test
     void lastingKindsLastUnlessTheyAreCounted() throws SiteProblemsException {
-        assertThat(read("{ kind: frozen values }, { kind: slow drive, by: 20 ms, count: 5 }, { kind: silence, after: 9 }"))
+        assertThat(
+                        read(
+                                "{ kind: frozen values }, { kind: slow drive, by: 20 ms, count: 5 }, { kind: silence, after: 9 }"))
                 .containsExactly(
                         new WireFault.FrozenValues(Strikes.FROM_NOW_ON),
                         new WireFault.SlowDrive(new Strikes(0, 0, 5), Duration.ofMillis(20)),
@@ -61,9 +64,8 @@ class SiteFaultsTest {
 
     @Test
     void everyKindOfTheSchemaIsMadeAndEveryFaultHasItsKind() throws SiteProblemsException {
-        JsonNode kinds = new JsonMapper()
-                .readTree(SchemaCheck.text("site.schema.json"))
-                .at("/$defs/fault/properties/kind/enum");
+        JsonNode kinds =
+                new JsonMapper().readTree(SchemaCheck.text("site.schema.json")).at("/$defs/fault/properties/kind/enum");
         List<Class<?>> made = new ArrayList<>();
         for (JsonNode kind : kinds) {
             String extra = switch (kind.asString()) {
@@ -80,7 +82,8 @@ class SiteFaultsTest {
 
     @Test
     void allProblemsAreToldAtOnce() {
-        assertThat(with("{ kind: reply lost }, { kind: exception }, { kind: reply cut, by: 3 ms, count: 0 }").problems())
+        assertThat(with("{ kind: reply lost }, { kind: exception }, { kind: reply cut, by: 3 ms, count: 0 }")
+                        .problems())
                 .containsExactly(
                         "site.yaml:22:24: axes[1].simulate.faults[0].kind: expected reply dropped or reply delayed or reply"
                                 + " doubled or wrong transaction or wrong unit or wrong function or wrong length or reply"
@@ -99,7 +102,9 @@ class SiteFaultsTest {
             names = {"SIMULATED", "REHEARSAL"})
     void theRigPutsThemOnTheWire(How how) throws Exception {
         Site site = with("{ kind: reply dropped, function: 16, after: 1 }")
-                .site("drive: drive.yaml\n    endpoint: { host: 192.0.2.1 }", "drive: drive.yaml\n    endpoint: { host: 192.0.2.1 }\n    simulate: { motor: { ratedTorque: 2 Nm, inertia: 3 kgcm2, maxSpeed: 3000 rpm }, load: { inertia: 0.001 kgm2 } }")
+                .site(
+                        "drive: drive.yaml\n    endpoint: { host: 192.0.2.1 }",
+                        "drive: drive.yaml\n    endpoint: { host: 192.0.2.1 }\n    simulate: { motor: { ratedTorque: 2 Nm, inertia: 3 kgcm2, maxSpeed: 3000 rpm }, load: { inertia: 0.001 kgm2 } }")
                 .load();
         try (Rig rig = Rig.open(site, how)) {
             Axis sound = rig.axes().get(0);
@@ -118,7 +123,9 @@ class SiteFaultsTest {
     @Test
     void theSimulateCommandServesThem() throws Exception {
         Site site = with("{ kind: exception, code: 6, function: 3, after: 1 }")
-                .site("drive: drive.yaml\n    endpoint: { host: 192.0.2.1 }", "drive: drive.yaml\n    endpoint: { host: 192.0.2.1 }\n    simulate: { motor: { ratedTorque: 2 Nm, inertia: 3 kgcm2, maxSpeed: 3000 rpm }, load: { inertia: 0.001 kgm2 } }")
+                .site(
+                        "drive: drive.yaml\n    endpoint: { host: 192.0.2.1 }",
+                        "drive: drive.yaml\n    endpoint: { host: 192.0.2.1 }\n    simulate: { motor: { ratedTorque: 2 Nm, inertia: 3 kgcm2, maxSpeed: 3000 rpm }, load: { inertia: 0.001 kgm2 } }")
                 .load();
         try (SimulatedSite served = SimulatedSite.start(site, "127.0.0.1", 0)) {
             SimulatedSite.Served slide = served.served().get(1);
@@ -142,7 +149,7 @@ class SiteFaultsTest {
             long stops = bench.frames(6, FaultBench.COMMAND);
             assertThatThrownBy(() -> bench.axis.beginTrial())
                     .isInstanceOf(AxisException.class)
-                    .hasMessageContainingAll("another drive answers", "model", "nothing more is sent");
+                    .hasMessageContainingAll("another drive answers", "model", "not even a stop");
             assertThat(bench.axis.safeStop("test").standstill()).isFalse();
             assertThat(bench.frames(6, FaultBench.COMMAND)).isEqualTo(stops);
         }
@@ -158,7 +165,9 @@ class SiteFaultsTest {
             assertThat(bench.stops.get(0).ordered()).isTrue();
             assertThat(bench.stops.get(0).standstill()).isFalse();
             assertThat(bench.stops.get(0).detail()).contains("stale values", "emergency stop");
-            assertThat(bench.simulated.shaftSpeed()).as("the stop was carried out all the same").isZero();
+            assertThat(bench.simulated.shaftSpeed())
+                    .as("the stop was carried out all the same")
+                    .isZero();
         }
     }
 

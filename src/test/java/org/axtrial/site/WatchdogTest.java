@@ -119,7 +119,8 @@ class WatchdogTest {
 
     @Test
     void theKeepAliveIsWrittenInTurnWhileTheAxisIsWatchedAndNotBetween() throws Exception {
-        try (FaultBench bench = new FaultBench(folder, FaultBench.Wire.IN_PROCESS, FaultBench.SITE, KEEP_ALIVE).ready()) {
+        try (FaultBench bench =
+                new FaultBench(folder, FaultBench.Wire.IN_PROCESS, FaultBench.SITE, KEEP_ALIVE).ready()) {
             spin(bench, Duration.ofSeconds(2));
             assertThat(bench.simulated.faultCode()).isZero();
             long written = bench.frames(6, LIFE_SIGN);
