@@ -107,7 +107,7 @@ class RunCommandTest {
     }
 
     private void dropTheReplyToTheMove() {
-        bench.server.fault(new WireFault.DropReply(WRITE_BLOCK, 1));
+        bench.server.fault(new WireFault.DropReply(new WireFault.Strikes(WRITE_BLOCK, 1, 1)));
     }
 
     @Test
@@ -178,7 +178,7 @@ class RunCommandTest {
                 axis.moveBy(1.5, "rev", { speed: [30, "rpm"] });
                 """);
         bench.server.fault(new WireFault.DelayReply(3, Duration.ofMillis(1), 1));
-        bench.server.fault(new WireFault.DropReply(WRITE_BLOCK, 1));
+        bench.server.fault(new WireFault.DropReply(new WireFault.Strikes(WRITE_BLOCK, 1, 1)));
 
         int code = bench.run();
 
