@@ -95,6 +95,19 @@ public final class SimulatedServer implements AutoCloseable {
         faults.arm(fault);
     }
 
+    /**
+     * Arms a fault for the next requests to one drive, on any connection.
+     *
+     * @throws IllegalArgumentException if no drive has that unit id
+     */
+    public void fault(int unit, WireFault fault) {
+        SimulatedDrive drive = byUnit.get(unit);
+        if (drive == null) {
+            throw new IllegalArgumentException("no drive has the unit id " + unit);
+        }
+        faults.arm(fault, drive);
+    }
+
     /** Disarms all faults. */
     public void clearFaults() {
         turnedAway.set(0);

@@ -4,10 +4,12 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.Iterator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 
 /** The armed faults of one wire, and what they make of a request. Safe for several threads. */
 final class WireFaults {
@@ -16,7 +18,7 @@ final class WireFaults {
 
     private final List<Armed> armed = new ArrayList<>();
     private final Map<Integer, Long> frames = new HashMap<>();
-    private boolean otherDrive;
+    private final Set<SimulatedDrive> others = new HashSet<>();
 
     private static final class Armed {
         private final WireFault fault;
@@ -25,13 +27,19 @@ final class WireFaults {
         /** What the registers of a drive showed when they were frozen, or at the read before. */
         private final Map<SimulatedDrive, RegisterImage.Snapshot> seen = new HashMap<>();
 
-        Armed(WireFault fault) {
+        private final Optional<SimulatedDrive> only;
+
+        Armed(WireFault fault, Optional<SimulatedDrive> only) {
             this.fault = fault;
+            this.only = only;
             this.toPass = fault.strikes().after();
             this.left = fault.strikes().count();
         }
 
-        boolean fits(int function) {
+        boolean fits(int function, SimulatedDrive drive) {
+            if (only.isPresent() && only.get() != drive) {
+                return false;
+            }
             int wanted = fault.strikes().function();
             boolean readsOnly = fault instanceof WireFault.FrozenValues || fault instanceof WireFault.TornWords;
             return (wanted == WireFault.ANY_FUNCTION || wanted == function) && (!readsOnly || isRead(function));
@@ -44,12 +52,17 @@ final class WireFaults {
     }
 
     synchronized void arm(WireFault fault) {
-        armed.add(new Armed(fault));
+        armed.add(new Armed(fault, Optional.empty()));
+    }
+
+    /** Arms a fault for the requests to one of several drives. */
+    synchronized void arm(WireFault fault, SimulatedDrive only) {
+        armed.add(new Armed(fault, Optional.of(only)));
     }
 
     synchronized void clear() {
         armed.clear();
-        otherDrive = false;
+        others.clear();
     }
 
     /** Sends a request through the faults to a drive that has been brought to the present. */
@@ -59,7 +72,7 @@ final class WireFaults {
         Optional<Armed> struck = Optional.empty();
         for (Iterator<Armed> each = armed.iterator(); each.hasNext(); ) {
             Armed candidate = each.next();
-            if (!candidate.fits(request[0] & 0xFF)) {
+            if (!candidate.fits(request[0] & 0xFF, drive)) {
                 continue;
             }
             if (candidate.toPass > 0) {
@@ -102,7 +115,7 @@ final class WireFaults {
             return reply(RegisterServer.exception(request[0], exception.code()), slower);
         }
         if (fault instanceof WireFault.OtherDrive) {
-            otherDrive = true;
+            others.add(drive);
             return new WireOutcome.Reset();
         }
         if (fault instanceof WireFault.FrozenValues) {
@@ -173,7 +186,7 @@ final class WireFaults {
     }
 
     private byte[] answer(byte[] request, SimulatedDrive drive) {
-        return otherDrive ? drive.answerAsAnother(request) : drive.answer(request);
+        return others.contains(drive) ? drive.answerAsAnother(request) : drive.answer(request);
     }
 
     private static WireOutcome reply(byte[] pdu, Duration after) {

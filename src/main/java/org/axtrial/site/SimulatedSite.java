@@ -90,7 +90,7 @@ public final class SimulatedSite implements AutoCloseable {
             SimulatedServer server = SimulatedServer.start(host, port, byUnit);
             servers.add(server);
             for (SiteAxis axis : sharing) {
-                axis.faults().forEach(server::fault);
+                axis.faults().forEach(fault -> server.fault(axis.endpoint().unit(), fault));
                 served.put(
                         axis.name(),
                         new Served(

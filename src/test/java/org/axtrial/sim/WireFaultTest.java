@@ -197,6 +197,21 @@ class WireFaultTest {
         }
 
         @Test
+        void aFaultOfOneUnitLeavesTheOthersAlone() throws IOException {
+            server.close();
+            SimulatedDrive neighbour = new SimulatedDrive("neighbour", InventedDrives.direct(), InventedDrives.axis());
+            server = SimulatedServer.start("127.0.0.1", 0, Map.of(1, drive, 2, neighbour));
+            server.fault(2, new WireFault.ExceptionReply(ONCE, 6));
+            assertThat(sound()).startsWith("00 07 00 00 00 07 01 03");
+            try (Socket socket = socket()) {
+                String toNeighbour = READ_CODE.replace("06 01 03", "06 02 03");
+                assertThat(exchange(socket, toNeighbour, 9)).isEqualTo("00 07 00 00 00 03 02 83 06");
+            }
+            assertThatThrownBy(() -> server.fault(9, new WireFault.ExceptionReply(ONCE, 6)))
+                    .hasMessageContaining("9");
+        }
+
+        @Test
         void framesAreCountedWhateverBecomesOfThem() throws IOException {
             server.fault(new WireFault.HalfOpen(ONCE));
             try (Socket socket = socket()) {

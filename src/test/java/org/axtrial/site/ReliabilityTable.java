@@ -14,6 +14,7 @@ import org.axtrial.axis.DriveTrippedException;
 import org.axtrial.axis.MoveOptions;
 import org.axtrial.axis.OutcomeUnprovenException;
 import org.axtrial.axis.StopReport;
+import org.axtrial.axis.WrongDriveAnsweredException;
 import org.axtrial.drive.CommandRefusedException;
 import org.axtrial.drive.DriveException;
 import org.axtrial.drive.OutcomeUnknownException;
@@ -150,7 +151,7 @@ final class ReliabilityTable {
                     command.text,
                     kind.wire() == FaultBench.Wire.TCP ? "TCP" : "in process",
                     framesText(command, frames),
-                    outcome,
+                    kind.wire() == FaultBench.Wire.TCP ? outcome.split(";", 2)[0] : outcome,
                     wrong,
                     tooMany,
                     standstill(bench),
@@ -226,6 +227,9 @@ final class ReliabilityTable {
                                     ? "it has not moved"
                                     : message.contains("moving already") ? "it was moving" : "out of sight");
         }
+        if (e instanceof WrongDriveAnsweredException) {
+            return "another drive answers";
+        }
         if (e instanceof AxisUnreachableException) {
             return message.contains("stale")
                     ? "values are stale"
@@ -250,7 +254,17 @@ final class ReliabilityTable {
         boolean rests = Math.abs(bench.simulated.shaftSpeed()) < 0.01;
         return last.standstill()
                 ? (rests ? "proven" : "CLAIMED BUT WRONG")
-                : "not proven, told so; " + (rests ? "the shaft rests" : "THE SHAFT TURNS");
+                : "not proven, told so; "
+                        + (rests ? "the shaft rests" : restsLater(bench) ? "the watchdog stops it" : "THE SHAFT TURNS");
+    }
+
+    /** Whether the drive comes to rest by itself when nobody says anything to it any more. */
+    private static boolean restsLater(FaultBench bench) {
+        if (!bench.time.isVirtual()) {
+            return false;
+        }
+        bench.simulated.advanceTo(bench.simulated.nanos() + 1_000_000_000);
+        return Math.abs(bench.simulated.shaftSpeed()) < 0.01;
     }
 
     private static String time(FaultBench bench) {

@@ -149,7 +149,7 @@ class SiteFaultsTest {
             long stops = bench.frames(6, FaultBench.COMMAND);
             assertThatThrownBy(() -> bench.axis.beginTrial())
                     .isInstanceOf(AxisException.class)
-                    .hasMessageContainingAll("another drive answers", "model", "nothing more is sent");
+                    .hasMessageContainingAll("another drive answers", "model", "not even a stop");
             assertThat(bench.axis.safeStop("test").standstill()).isFalse();
             assertThat(bench.frames(6, FaultBench.COMMAND)).isEqualTo(stops);
         }

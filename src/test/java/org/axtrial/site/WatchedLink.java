@@ -76,6 +76,11 @@ final class WatchedLink implements RegisterLink {
     }
 
     @Override
+    public long connectionNumber() {
+        return link.connectionNumber();
+    }
+
+    @Override
     public String peer() {
         return link.peer();
     }
