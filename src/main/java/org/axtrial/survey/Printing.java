@@ -42,7 +42,7 @@ final class Printing {
                 .toPlainString();
     }
 
-    static String ms(double nanos) {
+    static String ms(long nanos) {
         double ms = nanos / 1e6;
         return String.format(Locale.ROOT, ms < 10 ? "%.2f ms" : ms < 100 ? "%.1f ms" : "%.0f ms", ms);
     }
