@@ -174,7 +174,9 @@ final class MapCheck {
     private boolean ordersHoldForAll(ValueCheck wrong, Reading reading) {
         boolean words = reading.changes().contains(Change.WORD_ORDER);
         return checks.stream()
-                .filter(check -> !check.path().equals(wrong.path()) && check.state() == ValueCheck.State.AS_EXPECTED && check.isConstant())
+                .filter(check -> !check.path().equals(wrong.path())
+                        && check.state() == ValueCheck.State.AS_EXPECTED
+                        && check.isConstant())
                 .filter(check -> !words || check.declared().registers() > 1)
                 .filter(check -> check.declared().wordOrder()
                                 == wrong.declared().wordOrder()

@@ -162,13 +162,13 @@ final class TimedReads {
                         + (plan.blocks().size() == 1 ? " block read each" : " block reads each"));
         if (nanos.length > 0) {
             Times times = Times.of(nanos);
-            notes.fact("Reply time, half of all looks", Printing.ms((double) times.quantile(0.5)));
-            notes.fact("Reply time, 99 % of all looks", Printing.ms((double) times.quantile(0.99)));
-            notes.fact("Reply time, worst", Printing.ms((double) times.worst()));
+            notes.fact("Reply time, half of all looks", Printing.ms(times.quantile(0.5)));
+            notes.fact("Reply time, 99 % of all looks", Printing.ms(times.quantile(0.99)));
+            notes.fact("Reply time, worst", Printing.ms(times.worst()));
             if (judgesTimes && times.quantile(0.99) > subject.samplePeriod().toNanos()) {
                 notes.notProven("The link is too slow for the sample period: 99 % of the looks take up to "
-                        + Printing.ms((double) times.quantile(0.99)) + ", and samplePeriod is "
-                        + Printing.ms((double) subject.samplePeriod().toNanos())
+                        + Printing.ms(times.quantile(0.99)) + ", and samplePeriod is "
+                        + Printing.ms(subject.samplePeriod().toNanos())
                         + ". Raise samplePeriod, or find what slows the link");
             }
         }

@@ -80,7 +80,7 @@ class LinkCheckTest {
     @Test
     void aPortWhereNothingListensIsRefused() throws Exception {
         int port;
-        try (ServerSocket free = new ServerSocket(0, 1, InetAddress.getByName("127.0.0.1"))) {
+        try (ServerSocket free = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
             port = free.getLocalPort();
         }
         try (Bench bench = new Bench()) {
@@ -97,7 +97,7 @@ class LinkCheckTest {
     @Test
     void aDriveWhoseConnectionsAreTakenIsToldFromASilentOne() throws Exception {
         try (Bench bench = new Bench();
-                ServerSocket taken = new ServerSocket(0, 5, InetAddress.getByName("127.0.0.1"))) {
+                ServerSocket taken = new ServerSocket(0, 5, InetAddress.getLoopbackAddress())) {
             Thread closer = new Thread(() -> {
                 try {
                     while (true) {
