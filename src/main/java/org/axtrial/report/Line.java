@@ -102,7 +102,9 @@ final class Line {
         double along = square == 0
                 ? 0
                 : Math.max(0, Math.min(1, ((point[0] - from[0]) * dx + (point[1] - from[1]) * dy) / square));
-        return Math.hypot(point[0] - from[0] - along * dx, point[1] - from[1] - along * dy);
+        double offX = point[0] - from[0] - along * dx;
+        double offY = point[1] - from[1] - along * dy;
+        return Math.sqrt(offX * offX + offY * offY);
     }
 
     String style() {
