@@ -4,9 +4,7 @@ import java.nio.file.Path;
 import org.axtrial.engine.AcceptanceRun;
 import org.axtrial.engine.ScriptProblemsException;
 import org.axtrial.engine.SiteSession;
-import org.axtrial.evidence.Manifest;
 import org.axtrial.evidence.RunRecord;
-import org.axtrial.report.HtmlReport;
 import org.axtrial.site.How;
 import org.axtrial.site.RigException;
 import org.axtrial.site.Site;
@@ -63,8 +61,7 @@ final class Acceptance {
 
     private static RunRecord finish(SiteSession session) {
         RunRecord record = session.pack().finish();
-        HtmlReport.write(session.pack().folder(), record);
-        Manifest.write(session.pack().folder());
+        PackReport.write(session.pack().folder(), record);
         return record;
     }
 

@@ -4,9 +4,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import org.axtrial.evidence.EvidencePack;
-import org.axtrial.evidence.Manifest;
 import org.axtrial.evidence.RunRecord;
-import org.axtrial.report.HtmlReport;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Parameters;
 
@@ -37,8 +35,7 @@ final class ReportCommand implements Callable<Integer> {
             throw new WrongUseException(folder + " holds no journal.jsonl, so it is not the folder of a run");
         }
         RunRecord record = EvidencePack.recover(folder);
-        HtmlReport.write(folder, record);
-        Manifest.write(folder);
+        PackReport.write(folder, record);
         new Summary(terminal).print(record, folder);
         return Acceptance.exitCode(record).code();
     }

@@ -6,10 +6,8 @@ import java.util.Map;
 import java.util.Optional;
 import org.axtrial.engine.SiteSession;
 import org.axtrial.evidence.EvidencePack;
-import org.axtrial.evidence.Manifest;
 import org.axtrial.evidence.RunEvent;
 import org.axtrial.evidence.RunRecord;
-import org.axtrial.report.HtmlReport;
 import org.axtrial.site.How;
 import org.axtrial.site.KeyLines;
 import org.axtrial.site.Site;
@@ -83,8 +81,7 @@ final class SiteLook {
     static RunRecord finish(EvidencePack pack) {
         pack.accept(new RunEvent.RunFinished(SystemTime.INSTANCE.instant(), Optional.empty()));
         RunRecord record = pack.finish();
-        HtmlReport.write(pack.folder(), record);
-        Manifest.write(pack.folder());
+        PackReport.write(pack.folder(), record);
         return record;
     }
 }
