@@ -74,6 +74,11 @@ declare module "axtrial" {
         acceleration?: Pair;
     }
 
+    export interface ParameterOptions {
+        /** Whether the value stays after the trial; false if left out. */
+        keep?: boolean;
+    }
+
     export interface SettlingOptions {
         /** The axis has settled once it stays within ± this around the target, a distance. */
         window: Pair;
@@ -101,6 +106,12 @@ declare module "axtrial" {
         position(unit: Unit): number;
         /** A signal of the drive description, as a number in the unit that the description gives it. */
         read(signal: string): number;
+        /** A signal or parameter of the drive description with its unit, to check. */
+        parameter(name: string): Measurement;
+        /** Writes a parameter that the drive description lets the tool write, reads it back, and puts it back when the trial ends. */
+        setParameter(name: string, value: number, unit: Unit, options?: ParameterOptions): void;
+        /** Lets the drive keep its parameters over a power cycle, by the save command of the drive description; once in a trial. */
+        saveParameters(command: string): void;
     }
 
     /** A motion that was made; every word measures on its samples. */

@@ -1,6 +1,7 @@
 package org.axtrial.axis;
 
 import java.time.Duration;
+import java.util.List;
 import org.axtrial.drive.Drive;
 import org.axtrial.quantity.Quantity;
 import org.axtrial.time.TimeSource;
@@ -40,7 +41,8 @@ public interface Axis {
     /**
      * Readies the axis for a new trial: clears the latch of the last one.
      *
-     * @throws AxisNotReadyException if an earlier stop was not confirmed, the axis is not armed, or all is stopped
+     * @throws AxisNotReadyException if an earlier stop was not confirmed, the axis is not armed, all is stopped, or a
+     *     parameter that an earlier trial changed cannot be put back
      * @throws AxisUnreachableException if the drive does not answer
      */
     void beginTrial() throws InterruptedException;
@@ -68,7 +70,40 @@ public interface Axis {
     double read(String signal);
 
     /**
-     * Ends a trial whatever happened in it: stop, confirmed standstill, torque off as the site file says. Never throws.
+     * One declared signal or parameter with its unit, as {@link #read} tells it.
+     *
+     * @throws IllegalArgumentException if the drive description does not declare it
+     */
+    Quantity parameter(String name);
+
+    /**
+     * Writes one declared writable parameter and reads it back. Unless it is to be kept, it is put back at the end of the
+     * trial, however that ends.
+     *
+     * @param keep whether it stays after the trial
+     * @return the change, told to the listener before it was made
+     * @throws IllegalArgumentException if it is not declared or not writable, does not fit its register, or has a unit of
+     *     another kind; nothing was written
+     * @throws AxisNotReadyException if the axis is not armed, or the drive refuses the value
+     */
+    ParameterChange setParameter(String name, Quantity value, boolean keep) throws InterruptedException;
+
+    /**
+     * Lets the drive keep its parameters over a power cycle, by its declared save command, sent once.
+     *
+     * @param command name of the save command
+     * @throws IllegalArgumentException if the description declares none of that name; nothing was sent
+     * @throws AxisNotReadyException if the axis is not armed, the drive refuses, or a test value stands that the save
+     *     would make permanent
+     */
+    void saveParameters(String command) throws InterruptedException;
+
+    /** Parameters that still hold the value of a trial, because they could not be put back. */
+    List<ParameterChange> leftChanged();
+
+    /**
+     * Ends a trial whatever happened in it: stop, confirmed standstill, torque off as the site file says, changed
+     * parameters put back. Never throws.
      */
     StopReport endTrial();
 

@@ -1,5 +1,7 @@
 package org.axtrial.axis;
 
+import java.util.Optional;
+
 /** Hears what an axis does, for evidence and screens. Called on the thread that works the axis; must not block. */
 public interface AxisListener {
 
@@ -10,4 +12,14 @@ public interface AxisListener {
 
     /** A safe stop ended, well or not. */
     default void stopped(StopReport report) {}
+
+    /** A parameter is about to be written; what this throws prevents it. */
+    default void parameterChanging(ParameterChange change) {}
+
+    /**
+     * A parameter was to be put back.
+     *
+     * @param trouble why it could not be; empty if the drive shows again what was found
+     */
+    default void parameterPutBack(ParameterChange change, Optional<String> trouble) {}
 }

@@ -1,6 +1,9 @@
 package org.axtrial.axis;
 
 import java.time.Duration;
+import java.util.List;
+import java.util.stream.Collectors;
+import org.axtrial.drive.CommandRefusedException;
 import org.axtrial.drive.Drive;
 import org.axtrial.drive.DriveException;
 import org.axtrial.quantity.Quantity;
@@ -19,6 +22,7 @@ final class GuardedAxis implements Axis {
     private final StopLatch latch = new StopLatch();
     private final StopOnTrouble trouble;
     private final Motions motions;
+    private final TestValues testValues;
 
     private volatile boolean armed;
     private volatile String locked = "";
@@ -30,6 +34,7 @@ final class GuardedAxis implements Axis {
         this.sampler = new AxisSampler(setup, drive);
         this.trouble = new StopOnTrouble(setup, sampler, new SafeStop(setup, drive, sampler, time), latch);
         this.motions = new Motions(setup, drive, time, sampler, latch, trouble);
+        this.testValues = new TestValues(setup.name(), drive, trouble::listener);
     }
 
     @Override
@@ -69,8 +74,24 @@ final class GuardedAxis implements Axis {
         }
         trouble.working("making ready", () -> {
             drive.reconnect();
-            return confirmStandstill();
+            AxisSample sample = confirmStandstill();
+            requireAsFound();
+            return sample;
         });
+    }
+
+    /** An earlier trial may have lost the drive before its parameters could be put back. */
+    private void requireAsFound() {
+        testValues.putBack();
+        List<ParameterChange> left = leftChanged();
+        if (!left.isEmpty()) {
+            throw new AxisNotReadyException(setup.name() + " still holds a value of an earlier trial, so no trial begins: "
+                    + left.stream()
+                            .map(change -> change.name() + " is " + change.printedWritten() + " and was "
+                                    + change.printedFound())
+                            .collect(Collectors.joining(", "))
+                    + "; put it back at the drive");
+        }
     }
 
     private AxisSample confirmStandstill() throws DriveException, InterruptedException {
@@ -138,6 +159,48 @@ final class GuardedAxis implements Axis {
         return reading("reading " + signal, () -> drive.read(signal));
     }
 
+    @Override
+    public Quantity parameter(String name) {
+        return new Quantity(read(name), drive.unit(name));
+    }
+
+    @Override
+    public ParameterChange setParameter(String name, Quantity value, boolean keep) throws InterruptedException {
+        return atWork(
+                "setting " + name, () -> unlessRefused("set " + name, () -> testValues.set(name, value, keep)));
+    }
+
+    @Override
+    public void saveParameters(String command) throws InterruptedException {
+        atWork("saving the parameters", () -> {
+            List<ParameterChange> standing = leftChanged();
+            if (!standing.isEmpty()) {
+                throw new AxisNotReadyException(setup.name() + ": " + command
+                        + " would make a test value permanent, so nothing was sent: "
+                        + standing.stream().map(ParameterChange::printed).collect(Collectors.joining(", "))
+                        + "; set it with { keep: true } if it is meant to stay");
+            }
+            return unlessRefused("save the parameters", () -> {
+                drive.save(command);
+                return true;
+            });
+        });
+    }
+
+    /** A drive that refuses a parameter is not in the state for it; that says nothing about how the axis moves. */
+    private <T> T unlessRefused(String what, StopOnTrouble.Work<T> work) throws DriveException, InterruptedException {
+        try {
+            return work.run();
+        } catch (CommandRefusedException e) {
+            throw new AxisNotReadyException(setup.name() + ": the drive refused to " + what + ": " + e.getMessage());
+        }
+    }
+
+    @Override
+    public List<ParameterChange> leftChanged() {
+        return testValues.left();
+    }
+
     /** Reads outside of a motion; a failure stops the axis as well, because it is out of sight. */
     private double reading(String what, StopOnTrouble.Work<Double> work) {
         try {
@@ -175,9 +238,16 @@ final class GuardedAxis implements Axis {
     @Override
     public StopReport endTrial() {
         StopReport report = trouble.stop("end of trial");
-        if (!report.standstill() || setup.afterTrial() == AxisSetup.AfterTrial.HOLD) {
+        if (!report.standstill()) {
+            // An axis that may still move is not given other gains or limits; the next trial puts them back or is refused.
             return report;
         }
+        StopReport end = setup.afterTrial() == AxisSetup.AfterTrial.HOLD ? report : withoutTorque(report);
+        testValues.putBack();
+        return end;
+    }
+
+    private StopReport withoutTorque(StopReport report) {
         try {
             drive.disable(STATE_CHANGE);
             return report;

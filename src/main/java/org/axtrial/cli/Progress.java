@@ -68,6 +68,8 @@ final class Progress implements Consumer<RunEvent> {
             plain(broken.key(), broken.verdict().printed(), broken.message() + place);
         } else if (event instanceof RunEvent.AxisStopped stopped) {
             stopped(stopped);
+        } else if (event instanceof RunEvent.ParameterPutBack end) {
+            end.trouble().ifPresent(why -> stay("  " + end.axis() + ": " + end.name() + " NOT PUT BACK. " + why));
         } else if (event instanceof RunEvent.TrialFinished finished) {
             finished(finished);
         } else if (event instanceof RunEvent.RunFinished) {

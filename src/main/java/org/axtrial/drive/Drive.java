@@ -2,6 +2,7 @@ package org.axtrial.drive;
 
 import java.time.Duration;
 import org.axtrial.link.RegisterLink;
+import org.axtrial.quantity.Unit;
 import org.axtrial.registers.DriveDescription;
 import org.axtrial.time.TimeSource;
 
@@ -51,6 +52,31 @@ public interface Drive {
      * @throws CommandRefusedException if the drive refused it, or took it and shows another value
      */
     double write(String name, double value) throws DriveException;
+
+    /**
+     * What the register would hold if {@link #write} were given this value; sends nothing.
+     *
+     * @return within half a step of the value
+     * @throws IllegalArgumentException if it cannot be written, as {@link #write} would throw it
+     */
+    double nearest(String name, double value);
+
+    /**
+     * Unit of one declared signal or parameter, as the description gives it.
+     *
+     * @throws IllegalArgumentException if the description does not declare it
+     */
+    Unit unit(String name);
+
+    /**
+     * Lets the drive keep its parameters over a power cycle: writes the declared save command once and waits for its end
+     * where the drive tells it.
+     *
+     * @param name name of the save command, so that nobody saves by accident
+     * @throws IllegalArgumentException if the description declares no save command of that name; nothing was sent
+     * @throws OutcomeUnknownException if the reply was lost, or the drive did not tell the end in time
+     */
+    void save(String name) throws DriveException, InterruptedException;
 
     /**
      * Brings the drive to {@code ENABLED} from wherever it may be enabled from; a fault is not reset.

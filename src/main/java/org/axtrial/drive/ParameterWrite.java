@@ -10,8 +10,11 @@ import org.axtrial.registers.SignalSpec;
 /** Writes one value once and looks at the register afterwards, which tells more than any reply. */
 final class ParameterWrite {
 
-    /** These are commands: the drive acts when they are written, and only a motion may write them. */
+    /** The drive acts when these are written, or every motion writes them anew: only a motion may write them. */
     private static final Set<String> COMMANDS = Set.of(
+            SignalNames.PROFILE_SPEED,
+            SignalNames.PROFILE_ACCELERATION,
+            SignalNames.PROFILE_DECELERATION,
             SignalNames.CONTROL,
             SignalNames.MODE,
             SignalNames.TARGET_POSITION,
@@ -29,21 +32,32 @@ final class ParameterWrite {
         this.readable = readable;
     }
 
-    double write(String name, double value) throws DriveException {
+    double nearest(String name, double value) {
+        DriveRegisters.Write write = prepared(name, value);
+        return RegisterCodec.decode(write.signal(), write.words());
+    }
+
+    private DriveRegisters.Write prepared(String name, double value) {
         SignalSpec signal = readable.get(name);
-        if (signal == null || !signal.writable() || COMMANDS.contains(name)) {
-            String why =
-                    signal == null ? "declares no" : !signal.writable() ? "does not let the tool write" : "moves by";
+        if (signal == null || !signal.writable() || isCommand(name)) {
+            String why = signal == null
+                    ? "declares no"
+                    : !signal.writable() ? "does not let the tool write" : "takes as part of a command";
             throw new IllegalArgumentException("drive type "
                     + registers.description().type() + " " + why + " \"" + name + "\"; it may write " + writable());
         }
         if (!Double.isFinite(value)) {
             throw new IllegalArgumentException(name + ": a register takes a finite value, got " + value);
         }
-        int[] words = RegisterCodec.encode(signal, value);
-        double wanted = RegisterCodec.decode(signal, words);
+        return new DriveRegisters.Write(signal, RegisterCodec.encode(signal, value));
+    }
+
+    double write(String name, double value) throws DriveException {
+        DriveRegisters.Write write = prepared(name, value);
+        SignalSpec signal = write.signal();
+        double wanted = RegisterCodec.decode(signal, write.words());
         try {
-            registers.write(List.of(new DriveRegisters.Write(signal, words)));
+            registers.write(List.of(write));
         } catch (OutcomeUnknownException e) {
             return lookFor(signal, wanted, e);
         }
@@ -83,9 +97,18 @@ final class ParameterWrite {
         return signal.type().isFloat() ? shown == wanted : Math.abs(shown - wanted) <= Math.abs(signal.scale()) / 2;
     }
 
+    private boolean isCommand(String name) {
+        return COMMANDS.contains(name)
+                || registers
+                        .description()
+                        .saveCommand()
+                        .filter(save -> save.signal().name().equals(name))
+                        .isPresent();
+    }
+
     private String writable() {
         List<String> names = readable.values().stream()
-                .filter(signal -> signal.writable() && !COMMANDS.contains(signal.name()))
+                .filter(signal -> signal.writable() && !isCommand(signal.name()))
                 .map(SignalSpec::name)
                 .toList();
         return names.isEmpty() ? "nothing" : String.join(", ", names);

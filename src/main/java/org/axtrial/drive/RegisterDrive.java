@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.axtrial.link.RegisterLink;
+import org.axtrial.quantity.NearMiss;
 import org.axtrial.quantity.Unit;
 import org.axtrial.registers.CommandStyle;
 import org.axtrial.registers.DriveDescription;
@@ -25,6 +26,7 @@ final class RegisterDrive implements Drive {
     private final DriveUnits units;
     private final KeepAlive keepAlive;
     private final ParameterWrite parameterWrite;
+    private final ParameterSave parameterSave;
 
     RegisterDrive(RegisterLink link, DriveDescription description, TimeSource time) {
         refuseIncomplete(description);
@@ -41,6 +43,7 @@ final class RegisterDrive implements Drive {
         this.units = units(description);
         this.keepAlive = new KeepAlive(registers, time);
         this.parameterWrite = new ParameterWrite(registers, readable);
+        this.parameterSave = new ParameterSave(registers, time);
     }
 
     @Override
@@ -62,13 +65,32 @@ final class RegisterDrive implements Drive {
 
     @Override
     public double read(String name) throws DriveException {
+        return registers.read(declared(name));
+    }
+
+    private SignalSpec declared(String name) {
         SignalSpec signal = readable.get(name);
         if (signal == null) {
             throw new IllegalArgumentException(
-                    "drive type " + registers.description().type() + " declares no \"" + name + "\"; it has "
-                            + String.join(", ", readable.keySet()));
+                    "drive type " + registers.description().type() + " declares no \"" + name + "\"; "
+                            + NearMiss.hintOrAll(name, readable.keySet()));
         }
-        return registers.read(signal);
+        return signal;
+    }
+
+    @Override
+    public double nearest(String name, double value) {
+        return parameterWrite.nearest(name, value);
+    }
+
+    @Override
+    public Unit unit(String name) {
+        return declared(name).unit();
+    }
+
+    @Override
+    public void save(String name) throws DriveException, InterruptedException {
+        parameterSave.save(name);
     }
 
     @Override

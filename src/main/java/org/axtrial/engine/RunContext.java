@@ -16,7 +16,7 @@ import org.axtrial.axis.StopReport;
 import org.axtrial.evidence.EvidenceLostException;
 import org.axtrial.evidence.RunEvent;
 import org.axtrial.evidence.RunInfo.PlannedTrial;
-import org.axtrial.script.StopEvents;
+import org.axtrial.script.AxisEvents;
 import org.axtrial.script.TrialOutcome;
 import org.axtrial.script.TrialRun;
 import org.jspecify.annotations.Nullable;
@@ -75,7 +75,7 @@ final class RunContext implements EngineExecutionContext {
             return;
         }
         planned = plan.size();
-        session.axes().forEach(axis -> axis.listen(new StopEvents(session.sink(), axis.time())));
+        session.axes().forEach(axis -> axis.listen(new AxisEvents(session.sink(), axis.time())));
         session.sink().accept(new RunEvent.RunStarted(now(), session.info().apply(plan)));
     }
 

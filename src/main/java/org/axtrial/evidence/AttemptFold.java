@@ -17,6 +17,7 @@ final class AttemptFold {
     final List<TraceRecord> traces = new ArrayList<>();
     final List<TrialRecord.Break> broken = new ArrayList<>();
     final List<TrialRecord.Stop> stops = new ArrayList<>();
+    private final List<ParameterChange> parameters = new ArrayList<>();
     Optional<Instant> finishedAt = Optional.empty();
     private Verdict told = Verdict.INCONCLUSIVE;
     private String reason = "interrupted: the run ended before this trial did";
@@ -48,6 +49,18 @@ final class AttemptFold {
                 checks,
                 traces,
                 broken,
-                stops);
+                stops,
+                parameters);
+    }
+
+    /** A parameter is about to be changed. */
+    void changing(ParameterChange change) {
+        parameters.add(change);
+    }
+
+    /** A parameter was to be put back; that ends every change of it which still stood. */
+    void putBack(Instant at, String name, Optional<String> trouble) {
+        parameters.replaceAll(change ->
+                change.name().equals(name) && change.leftBehind() ? change.ended(at, trouble) : change);
     }
 }

@@ -19,6 +19,8 @@ sealed interface JournalEntry {
                     CheckJudged.class,
                     TrialBroken.class,
                     AxisStopped.class,
+                    ParameterChanging.class,
+                    ParameterPutBack.class,
                     TrialFinished.class,
                     LinkChecked.class,
                     SnapshotTaken.class,
@@ -42,6 +44,11 @@ sealed interface JournalEntry {
 
     record AxisStopped(String axis, String reason, boolean ordered, boolean standstill, double seconds, String detail)
             implements JournalEntry {}
+
+    record ParameterChanging(String axis, String name, String unit, double found, double written, boolean kept)
+            implements JournalEntry {}
+
+    record ParameterPutBack(String axis, String name, Optional<String> trouble) implements JournalEntry {}
 
     record TrialFinished(TrialKey key, Verdict verdict, String reason) implements JournalEntry {}
 

@@ -69,6 +69,25 @@ public sealed interface RunEvent {
             Instant at, String axis, String reason, boolean ordered, boolean standstill, double seconds, String detail)
             implements RunEvent {}
 
+    /**
+     * A trial is about to change a parameter of the drive.
+     *
+     * @param unit symbol of the unit of both values
+     * @param found value before the trial
+     * @param written value that is written
+     * @param kept whether it stays; else {@code found} is put back when the trial ends
+     */
+    record ParameterChanging(
+            Instant at, String axis, String name, String unit, double found, double written, boolean kept)
+            implements RunEvent {}
+
+    /**
+     * A changed parameter was to be put back.
+     *
+     * @param trouble why it could not be; empty if the drive shows again what was found
+     */
+    record ParameterPutBack(Instant at, String axis, String name, Optional<String> trouble) implements RunEvent {}
+
     /** A trial ended; the verdict is the worst of its checks and of what broke it. */
     record TrialFinished(Instant at, TrialKey key, Verdict verdict, String reason) implements RunEvent {}
 

@@ -89,7 +89,7 @@ public record RunRecord(
     }
 
     /** A record of an earlier version lacks the member, and the reader then hands over nothing. */
-    private static <T> List<T> listOrNone(@Nullable List<T> list) {
+    static <T> List<T> listOrNone(@Nullable List<T> list) {
         return list == null ? List.of() : List.copyOf(list);
     }
 

@@ -84,6 +84,12 @@ final class RunRecordFold {
         } else if (entry instanceof JournalEntry.AxisStopped e) {
             stop(new TrialRecord.Stop(
                     line.at(), e.axis(), e.reason(), e.ordered(), e.standstill(), e.seconds(), e.detail()));
+        } else if (entry instanceof JournalEntry.ParameterChanging e) {
+            ParameterChange change = new ParameterChange(
+                    line.at(), e.name(), e.unit(), e.found(), e.written(), e.kept(), Optional.empty());
+            open(e.axis()).ifPresent(attempt -> attempt.changing(change));
+        } else if (entry instanceof JournalEntry.ParameterPutBack e) {
+            of(e.axis()).forEach(attempt -> attempt.putBack(line.at(), e.name(), e.trouble()));
         } else if (entry instanceof JournalEntry.TrialFinished e) {
             attempt(e.key(), line.at()).finish(line.at(), e.verdict(), e.reason());
         } else if (entry instanceof JournalEntry.LinkChecked e) {
@@ -119,12 +125,17 @@ final class RunRecordFold {
 
     /** A stop belongs to the attempt that its axis was in; else it belongs to the run. */
     private void stop(TrialRecord.Stop stop) {
-        Optional<AttemptFold> open = attempts.entrySet().stream()
-                .filter(entry -> entry.getKey().axis().equals(stop.axis()))
-                .flatMap(entry -> entry.getValue().values().stream())
-                .filter(attempt -> attempt.finishedAt.isEmpty())
-                .findFirst();
-        open.ifPresentOrElse(attempt -> attempt.stops.add(stop), () -> stops.add(stop));
+        open(stop.axis()).ifPresentOrElse(attempt -> attempt.stops.add(stop), () -> stops.add(stop));
+    }
+
+    private Optional<AttemptFold> open(String axis) {
+        return of(axis).filter(attempt -> attempt.finishedAt.isEmpty()).findFirst();
+    }
+
+    private Stream<AttemptFold> of(String axis) {
+        return attempts.entrySet().stream()
+                .filter(entry -> entry.getKey().axis().equals(axis))
+                .flatMap(entry -> entry.getValue().values().stream());
     }
 
     private RunRecord record(String head) {

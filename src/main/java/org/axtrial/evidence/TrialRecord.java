@@ -42,6 +42,7 @@ public record TrialRecord(
      * @param traces what was sampled
      * @param broken what ended it early
      * @param stops safe stops of its axis while it ran
+     * @param parameters parameters of its drive that it changed; a record of an earlier version has none
      */
     public record Attempt(
             int attempt,
@@ -53,7 +54,8 @@ public record TrialRecord(
             List<CheckRecord> checks,
             List<TraceRecord> traces,
             List<Break> broken,
-            List<Stop> stops) {
+            List<Stop> stops,
+            List<ParameterChange> parameters) {
 
         public Attempt {
             steps = List.copyOf(steps);
@@ -61,6 +63,7 @@ public record TrialRecord(
             traces = List.copyOf(traces);
             broken = List.copyOf(broken);
             stops = List.copyOf(stops);
+            parameters = RunRecord.listOrNone(parameters);
         }
 
         Attempt withoutStamps() {
@@ -78,7 +81,8 @@ public record TrialRecord(
                     broken.stream()
                             .map(b -> new Break(Instant.EPOCH, b.verdict(), b.message(), b.place()))
                             .toList(),
-                    stops.stream().map(Stop::withoutStamps).toList());
+                    stops.stream().map(Stop::withoutStamps).toList(),
+                    parameters.stream().map(ParameterChange::withoutStamps).toList());
         }
     }
 

@@ -66,6 +66,17 @@ public record Measurement(
         return new Draft(name, name + " as reported by the drive", unit).missing(why);
     }
 
+    /**
+     * A number that stands in the drive, such as a parameter. It is read as it is stored, so it has neither resolution nor
+     * uncertainty; whether the drive acts by it is another question.
+     *
+     * @param name what it is
+     * @param value finite, in {@code unit}
+     */
+    public static Measurement stored(String name, double value, Unit unit) {
+        return new Draft(name, name + " as it stands in the drive", unit).value(value);
+    }
+
     /** Combined standard uncertainty, root of the sum of squares (JCGM 100:2008, 5.1.2). */
     public double standardUncertainty() {
         return Math.sqrt(budget.stream()

@@ -4,6 +4,7 @@ import java.time.Duration;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalLong;
 
 /**
  * One drive type as its description file gives it.
@@ -24,6 +25,7 @@ import java.util.Optional;
  * @param deviceIdentification texts by object id that the drive answers to function 43, MEI type 14 (MODBUS Application
  *     Protocol V1.1b3, 6.21): ASCII, at most 244 characters each; empty if the drive does not know the function, else
  *     at least the objects 0, 1 and 2
+ * @param saveCommand how the drive is told to keep its parameters over a power cycle; empty if the tool may not do that
  */
 public record DriveDescription(
         String type,
@@ -37,7 +39,8 @@ public record DriveDescription(
         int maxConnections,
         Optional<Watchdog> watchdog,
         Map<String, Expectation> expectations,
-        Map<Integer, String> deviceIdentification) {
+        Map<Integer, String> deviceIdentification,
+        Optional<SaveCommand> saveCommand) {
 
     /** The longest text that fits a reply: 253 bytes less 7 of the head and 2 of the object. */
     public static final int LONGEST_IDENTIFICATION = 244;
@@ -93,7 +96,8 @@ public record DriveDescription(
                 maxConnections,
                 watchdog,
                 Map.of(),
-                Map.of());
+                Map.of(),
+                Optional.empty());
     }
 
     /** A signal or parameter by name, wherever it is declared; identity constants are not among them. */
@@ -118,7 +122,26 @@ public record DriveDescription(
                 maxConnections,
                 watchdog,
                 expectations,
-                objects);
+                objects,
+                saveCommand);
+    }
+
+    /** The same drive type, keeping its parameters on this command. */
+    public DriveDescription withSaveCommand(SaveCommand command) {
+        return new DriveDescription(
+                type,
+                style,
+                signals,
+                statusBits,
+                commands,
+                identity,
+                parameters,
+                maxReadRegisters,
+                maxConnections,
+                watchdog,
+                expectations,
+                deviceIdentification,
+                Optional.of(command));
     }
 
     /** Whether a text can be an object of a device identification. */
@@ -192,6 +215,23 @@ public record DriveDescription(
             values = List.copyOf(values);
             if (values.isEmpty()) {
                 throw new IllegalArgumentException("a keep-alive needs at least one value to write");
+            }
+        }
+    }
+
+    /**
+     * The write that lets the drive keep its parameters over a power cycle.
+     *
+     * @param signal where it is written; the name by which a script must ask for it
+     * @param value the value that is written, once
+     * @param done what the register reads once the drive has kept them; empty if it does not tell
+     * @param within how long the drive may take to read {@code done}, positive
+     */
+    public record SaveCommand(SignalSpec signal, long value, OptionalLong done, Duration within) {
+
+        public SaveCommand {
+            if (within.isNegative() || within.isZero()) {
+                throw new IllegalArgumentException("the time to save must be positive, got " + within);
             }
         }
     }

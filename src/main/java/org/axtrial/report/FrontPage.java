@@ -182,7 +182,12 @@ final class FrontPage {
             if (!trial.planned()) {
                 notes.add(trial.trial() + " on " + trial.axis() + " was run without standing in the plan.");
             }
-            trial.attempts().forEach(attempt -> stops.addAll(attempt.stops()));
+            for (TrialRecord.Attempt attempt : trial.attempts()) {
+                stops.addAll(attempt.stops());
+                attempt.parameters().stream()
+                        .filter(change -> change.kept() || change.leftBehind())
+                        .forEach(change -> notes.add(Parameters.sentence(trial.axis(), change)));
+            }
         }
         stops.addAll(record.stops());
         notes.addAll(stopped(stops));

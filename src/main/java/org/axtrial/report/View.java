@@ -97,7 +97,11 @@ record View(
             List<Figure> figures,
             List<Break> broken,
             List<String> stops,
-            List<String> quietStops) {}
+            List<String> quietStops,
+            List<Parameter> parameters) {}
+
+    /** A parameter of the drive that the attempt changed. */
+    record Parameter(String name, String found, String written, String end, boolean leftBehind) {}
 
     record Step(String at, String text, String place) {}
 

@@ -142,6 +142,14 @@ final class ViewMaker {
                 attempt.stops().stream()
                         .filter(TrialRecord.Stop::ordinaryEnd)
                         .map(Stops::quiet)
+                        .toList(),
+                attempt.parameters().stream()
+                        .map(change -> new View.Parameter(
+                                change.name(),
+                                Words.minus(change.printedFound()),
+                                Words.minus(change.printedWritten()),
+                                Parameters.end(change),
+                                change.leftBehind()))
                         .toList());
     }
 

@@ -8,7 +8,9 @@ import java.util.Set;
 import org.axtrial.axis.Axis;
 import org.axtrial.axis.Motion;
 import org.axtrial.axis.MoveOptions;
+import org.axtrial.axis.ParameterChange;
 import org.axtrial.evidence.ScriptPlace;
+import org.axtrial.measure.Measurement;
 import org.axtrial.quantity.Dimension;
 import org.axtrial.quantity.Quantity;
 import org.axtrial.quantity.Unit;
@@ -20,11 +22,14 @@ final class AxisObject extends WordObject {
 
     /** What was read has more digits than anyone wants to see; the trace holds them all. */
     private static final int READ_DIGITS = 6;
+    /** A parameter is a stored number, and every digit of a 32-bit one may matter. */
+    private static final int PARAMETER_DIGITS = 9;
 
     private final Axis axis;
     private final TrialEvents events;
     private final TrialClock clock;
     private final Set<String> looked = new HashSet<>();
+    private boolean saved;
 
     /** A motion that is about to be made. */
     @FunctionalInterface
@@ -56,6 +61,9 @@ final class AxisObject extends WordObject {
         axisWord("dwell", this::dwell);
         axisWord("position", this::position);
         axisWord("read", this::read);
+        axisWord("parameter", this::parameter);
+        axisWord("setParameter", this::setParameter);
+        axisWord("saveParameters", this::saveParameters);
     }
 
     /** Whether a value has been read in this trial: a signal, or {@code position}. */
@@ -141,6 +149,47 @@ final class AxisObject extends WordObject {
         looked.add(signal);
         events.step("Signal " + signal + " reads " + new Quantity(value, Unit.ONE).printed(READ_DIGITS), place);
         return value;
+    }
+
+    private Object parameter(List<Value> values, Optional<ScriptPlace> place) {
+        String name = new Arguments("parameter", "axis.parameter(\"positionWindow\")", values)
+                .count(1, 1)
+                .text(0, "name");
+        Quantity value = axis.parameter(name);
+        if (!Double.isFinite(value.value())) {
+            throw new IllegalStateException(name + " reads " + value.value());
+        }
+        events.step("Parameter " + name + " reads " + value.printed(PARAMETER_DIGITS), place);
+        Measurement stored = Measurement.stored("parameter " + name, value.value(), value.unit());
+        return new MeasurementObject(
+                host(), stored, Optional.empty(), axis.setup().scale());
+    }
+
+    private @Nullable Object setParameter(List<Value> values, Optional<ScriptPlace> place) throws InterruptedException {
+        String usage = "axis.setParameter(\"positionWindow\", 5, \"count\")";
+        Arguments arguments = new Arguments("setParameter", usage, values).count(2, 4);
+        String name = arguments.text(0, "name");
+        Quantity value = arguments.quantity(1, "value");
+        boolean keep = arguments.options(3, "keep").flag("keep");
+        ParameterChange change = axis.setParameter(name, value, keep);
+        String end = keep ? "meant to stay" : "put back when the trial ends";
+        events.step("Set parameter " + change.printed() + ", " + end, place);
+        return null;
+    }
+
+    private @Nullable Object saveParameters(List<Value> values, Optional<ScriptPlace> place)
+            throws InterruptedException {
+        String command = new Arguments("saveParameters", "axis.saveParameters(\"storeParameters\")", values)
+                .count(1, 1)
+                .text(0, "name of the save command");
+        if (saved) {
+            throw new ScriptMistake("saveParameters: this trial has saved the parameters already; once is enough, and the"
+                    + " memory of a drive wears");
+        }
+        saved = true;
+        axis.saveParameters(command);
+        events.step("Parameters saved in the drive by " + command, place);
+        return null;
     }
 
     private MotionObject moved(String word, String text, Order order, Optional<ScriptPlace> place)

@@ -49,6 +49,16 @@ final class Options {
         return get(key).map(value -> textOf(value, key));
     }
 
+    /** Whether an option is set to true; false if it is left out. */
+    boolean flag(String key) {
+        Optional<Value> value = get(key);
+        if (value.isPresent() && !value.get().isBoolean()) {
+            throw new ScriptMistake(
+                    word + ": option " + key + " must be true or false but is " + Arguments.shown(value.get()));
+        }
+        return value.map(Value::asBoolean).orElse(false);
+    }
+
     /** A list of texts or a single one. */
     Optional<List<String>> texts(String key) {
         return get(key).map(value -> {

@@ -4,8 +4,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.locks.ReentrantLock;
+import java.util.stream.Collectors;
 import org.axtrial.axis.Axis;
 import org.axtrial.axis.AxisException;
+import org.axtrial.axis.ParameterChange;
 import org.axtrial.axis.StopReport;
 import org.axtrial.evidence.EvidenceLostException;
 import org.axtrial.evidence.EvidenceSink;
@@ -31,6 +33,7 @@ public final class TrialRun {
     private @Nullable ScriptContext context;
     private boolean over;
     private boolean stoodStill = true;
+    private List<ParameterChange> leftChanged = List.of();
 
     TrialRun(ScriptTexts texts, TrialDefinition definition, Axis axis, int attempt, EvidenceSink sink) {
         this.texts = texts;
@@ -174,6 +177,19 @@ public final class TrialRun {
         if (!report.standstill()) {
             events.broken(new TrialLatch.Cause(Verdict.ERROR, notStanding(), Optional.empty()));
         }
+        leftChanged = axis.leftChanged();
+        if (!leftChanged.isEmpty()) {
+            events.broken(new TrialLatch.Cause(Verdict.ERROR, notPutBack(), Optional.empty()));
+        }
+    }
+
+    private String notPutBack() {
+        return "axis " + key.axis() + " may still hold values of this trial: "
+                + leftChanged.stream()
+                        .map(change -> change.name() + " " + change.printedWritten() + " instead of "
+                                + change.printedFound())
+                        .collect(Collectors.joining(", "))
+                + "; put them back at the drive before it moves again";
     }
 
     private String notStanding() {
@@ -186,6 +202,9 @@ public final class TrialRun {
                 new ArrayList<>(checks.map(TrialObject::verdicts).orElse(List.of()));
         if (!stoodStill) {
             return new TrialOutcome(key, Verdict.ERROR, notStanding());
+        }
+        if (!leftChanged.isEmpty()) {
+            return new TrialOutcome(key, Verdict.ERROR, notPutBack());
         }
         Optional<TrialLatch.Cause> cause = latch.cause();
         if (cause.isEmpty() && verdicts.isEmpty()) {

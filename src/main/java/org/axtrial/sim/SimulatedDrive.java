@@ -54,6 +54,7 @@ public final class SimulatedDrive {
     private long heardNanos;
     private long watchdogNanos;
     private long requests;
+    private int saves;
 
     /** A drive whose parameters start at 0; errors as in the other constructor. */
     public SimulatedDrive(String name, DriveDescription description, SimulationSpec spec) {
@@ -199,6 +200,14 @@ public final class SimulatedDrive {
         }
         held.hold(words);
         writes.merge(held.first(), 1, Integer::sum);
+        description
+                .saveCommand()
+                .filter(save -> save.signal().equals(held.spec())
+                        && RegisterCodec.decodeRaw(held.spec(), words) == save.value())
+                .ifPresent(save -> {
+                    saves++;
+                    save.done().ifPresent(done -> held.hold(RegisterCodec.encodeRaw(held.spec(), done)));
+                });
         description.watchdog().flatMap(DriveDescription.Watchdog::signal).ifPresent(signal -> {
             if (signal.address() == held.first()
                     && signal.table() == held.spec().table()) {
@@ -382,6 +391,26 @@ public final class SimulatedDrive {
     public long requests() {
         synchronized (lock) {
             return requests;
+        }
+    }
+
+    /**
+     * What one declared value reads now, scaled.
+     *
+     * @throws IllegalArgumentException if none of that name is declared
+     */
+    public double value(String signal) {
+        synchronized (lock) {
+            RegisterCell cell = image.find(signal)
+                    .orElseThrow(() -> new IllegalArgumentException(name + " declares no \"" + signal + "\""));
+            return RegisterCodec.decode(cell.spec(), cell.words());
+        }
+    }
+
+    /** How often it was told to keep its parameters over a power cycle. */
+    public int saves() {
+        synchronized (lock) {
+            return saves;
         }
     }
 

@@ -15,6 +15,7 @@ import org.axtrial.registers.CommandStyle;
 import org.axtrial.registers.DriveDescription;
 import org.axtrial.registers.DriveDescription.IdentityConstant;
 import org.axtrial.registers.DriveDescription.KeepAlive;
+import org.axtrial.registers.DriveDescription.SaveCommand;
 import org.axtrial.registers.DriveDescription.Watchdog;
 import org.axtrial.registers.Expectation;
 import org.axtrial.registers.SignalNames;
@@ -28,6 +29,9 @@ final class DriveReader {
     /** Keys of the device identification by object id. Source: MODBUS Application Protocol V1.1b3, 6.21. */
     private static final List<String> IDENTIFICATION = List.of(
             "vendorName", "productCode", "revision", "vendorUrl", "productName", "modelName", "userApplicationName");
+
+    /** How long a drive may take to save its parameters, where the description does not say; common practice, no source. */
+    private static final Duration SAVE_TIME = Duration.ofSeconds(5);
 
     private static final List<String> COMMANDS = List.of("enable", "disable", "stop", "resetFault");
 
@@ -75,6 +79,7 @@ final class DriveReader {
         int maxConnections = (int) top.integer("maxConnections").orElse(1);
         Optional<Watchdog> watchdog = watchdog();
         Map<Integer, String> deviceIdentification = deviceIdentification();
+        Optional<SaveCommand> saveCommand = saveCommand();
         if (!document.isClean()) {
             return Optional.empty();
         }
@@ -90,7 +95,8 @@ final class DriveReader {
                 maxConnections,
                 watchdog,
                 expectations,
-                deviceIdentification));
+                deviceIdentification,
+                saveCommand));
     }
 
     private Map<Integer, String> deviceIdentification() {
@@ -291,16 +297,40 @@ final class DriveReader {
         return timeout.map(time -> new Watchdog(time, signal, keepAlive));
     }
 
-    private Optional<KeepAlive> keepAlive(YamlMap map) {
+    private Optional<SaveCommand> saveCommand() {
+        YamlMap map = top.map("saveCommand");
         Optional<SignalSpec> signal = named(map, "signal");
-        Map<String, Long> values = map.integers("values");
-        if (signal.isEmpty()) {
+        OptionalLong value = map.integer("value");
+        OptionalLong done = map.integer("done");
+        Optional<Duration> within = map.has("within")
+                ? new QuantityReader("", true).time(map, "within", Duration.ofMillis(1), Duration.ofMinutes(5))
+                : Optional.of(SAVE_TIME);
+        if (signal.isEmpty() || value.isEmpty() || within.isEmpty()) {
             return Optional.empty();
         }
-        SignalSpec spec = signal.get();
+        writtenAsWholeNumber(map, signal.get());
+        mustCarry(map, "value", signal.get(), value.getAsLong());
+        done.ifPresent(read -> mustCarry(map, "done", signal.get(), read));
+        return Optional.of(new SaveCommand(signal.get(), value.getAsLong(), done, within.get()));
+    }
+
+    private static void mustCarry(YamlMap map, String key, SignalSpec spec, long value) {
+        if (!carries(spec, value)) {
+            map.problem(key, cannotCarry(spec, value));
+        }
+    }
+
+    private static boolean carries(SignalSpec spec, long value) {
+        return value >= lowest(spec.type()) && value <= highest(spec.type());
+    }
+
+    private static String cannotCarry(SignalSpec spec, long value) {
+        return spec.name() + " is " + spec.type().spelling() + " and cannot carry " + value;
+    }
+
+    private static void writtenAsWholeNumber(YamlMap map, SignalSpec spec) {
         if (!spec.writable()) {
-            map.problem(
-                    "signal", "the tool must write " + spec.name() + " again and again; expected access: write there");
+            map.problem("signal", "the tool must write " + spec.name() + "; expected access: write there");
         }
         if (spec.type().isFloat() || spec.scale() != 1 || spec.offset() != 0) {
             map.problem(
@@ -308,9 +338,19 @@ final class DriveReader {
                     "expected an integer with scale 1 and offset 0, because " + spec.name()
                             + " is written as whole numbers");
         }
+    }
+
+    private Optional<KeepAlive> keepAlive(YamlMap map) {
+        Optional<SignalSpec> signal = named(map, "signal");
+        Map<String, Long> values = map.integers("values");
+        if (signal.isEmpty()) {
+            return Optional.empty();
+        }
+        SignalSpec spec = signal.get();
+        writtenAsWholeNumber(map, spec);
         values.forEach((path, value) -> {
-            if (value < lowest(spec.type()) || value > highest(spec.type())) {
-                document.problem(path, spec.name() + " is " + spec.type().spelling() + " and cannot carry " + value);
+            if (!carries(spec, value)) {
+                document.problem(path, cannotCarry(spec, value));
             }
         });
         return values.isEmpty() ? Optional.empty() : Optional.of(new KeepAlive(spec, List.copyOf(values.values())));

@@ -37,25 +37,7 @@ class GuardedAxisTest {
     private Axis axis = axis(1);
 
     private Axis axis(int direction) {
-        AxisSetup setup = new AxisSetup(
-                "TURNTABLE",
-                new AxisScale(IdealDrive.COUNTS, 1, 1, 1, 1, null, direction),
-                Unit.REVOLUTION,
-                AxisSetup.PositionZero.RUN_START,
-                new Envelope(
-                        Quantity.parse("-2 rev"),
-                        Quantity.parse("2 rev"),
-                        Quantity.parse("600 rpm"),
-                        Quantity.parse("100 rev/s2"),
-                        Optional.of(Quantity.parse("80 %")),
-                        Duration.ofSeconds(10)),
-                Quantity.parse("120 rpm"),
-                Quantity.parse("20 rev/s2"),
-                Duration.ofMillis(5),
-                Quantity.parse("3 count"),
-                Duration.ofMillis(50),
-                Duration.ofSeconds(1),
-                AxisSetup.AfterTrial.DISABLE);
+        AxisSetup setup = IdealDrive.axis(direction);
         Axis made = Axis.over(setup, drive, time);
         made.listen(new AxisListener() {
             @Override

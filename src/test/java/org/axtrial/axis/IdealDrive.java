@@ -6,6 +6,7 @@ import java.util.Deque;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.function.DoubleUnaryOperator;
 import org.axtrial.drive.CommandRefusedException;
@@ -20,6 +21,8 @@ import org.axtrial.drive.OutcomeUnknownException;
 import org.axtrial.drive.Sample;
 import org.axtrial.drive.Started;
 import org.axtrial.drive.WrongDriveException;
+import org.axtrial.quantity.AxisScale;
+import org.axtrial.quantity.Quantity;
 import org.axtrial.quantity.Unit;
 import org.axtrial.time.VirtualTime;
 
@@ -36,6 +39,9 @@ final class IdealDrive implements Drive {
     final List<String> commands = new CopyOnWriteArrayList<>();
     /** What the next calls of a command do wrong, by name of the command. */
     final Map<String, Deque<Fault>> faults = new HashMap<>();
+
+    /** Parameters in counts, writable all of them. */
+    final Map<String, Double> parameters = new HashMap<>(Map.of("window", 42.0, "trip", 500.0));
 
     boolean enabled;
     boolean linkUp = true;
@@ -82,6 +88,29 @@ final class IdealDrive implements Drive {
 
     IdealDrive(VirtualTime time) {
         this.time = time;
+    }
+
+    /** A turntable on this drive: ± 2 rev, 600 r/min, samples 5 ms apart. */
+    static AxisSetup axis(int direction) {
+        return new AxisSetup(
+                "TURNTABLE",
+                new AxisScale(COUNTS, 1, 1, 1, 1, null, direction),
+                Unit.REVOLUTION,
+                AxisSetup.PositionZero.RUN_START,
+                new Envelope(
+                        Quantity.parse("-2 rev"),
+                        Quantity.parse("2 rev"),
+                        Quantity.parse("600 rpm"),
+                        Quantity.parse("100 rev/s2"),
+                        Optional.of(Quantity.parse("80 %")),
+                        Duration.ofSeconds(10)),
+                Quantity.parse("120 rpm"),
+                Quantity.parse("20 rev/s2"),
+                Duration.ofMillis(5),
+                Quantity.parse("3 count"),
+                Duration.ofMillis(50),
+                Duration.ofSeconds(1),
+                AxisSetup.AfterTrial.DISABLE);
     }
 
     void fail(String command, Fault fault) {
@@ -183,12 +212,37 @@ final class IdealDrive implements Drive {
     @Override
     public double read(String name) throws DriveException {
         requireLink();
-        return 42;
+        return declared(name);
+    }
+
+    private double declared(String name) {
+        Double value = parameters.get(name);
+        if (value == null) {
+            throw new IllegalArgumentException("the drive declares no \"" + name + "\"");
+        }
+        return value;
+    }
+
+    @Override
+    public Unit unit(String name) {
+        declared(name);
+        return Unit.COUNT;
+    }
+
+    @Override
+    public double nearest(String name, double value) {
+        declared(name);
+        return Math.rint(value);
+    }
+
+    @Override
+    public void save(String name) throws DriveException {
+        act("save " + name, () -> {}, true);
     }
 
     @Override
     public double write(String name, double value) throws DriveException {
-        act("write " + name, () -> {}, true);
+        act("write " + name + " " + value, () -> parameters.put(name, value), true);
         return value;
     }
 

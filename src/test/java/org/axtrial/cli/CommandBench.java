@@ -138,10 +138,15 @@ final class CommandBench implements AutoCloseable {
         return record().trials().get(0).attempts().get(0);
     }
 
+    /** What a parameter of the drive reads now, scaled. */
+    double parameter(String name) {
+        return drive.value(name);
+    }
+
     /** Writes that reached the first register of a signal. */
     int writes(String signal) {
         DriveDescription description = drive.description();
-        return drive.writes(description.signal(signal).address());
+        return drive.writes(description.value(signal).orElseThrow().address());
     }
 
     /** Whether the shaft turns by less than a quantum of speed. */

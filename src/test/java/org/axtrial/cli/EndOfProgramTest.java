@@ -1,6 +1,7 @@
 package org.axtrial.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.tuple;
 
 import java.io.BufferedReader;
 import java.io.IOException;
@@ -12,6 +13,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
 import org.axtrial.evidence.Manifest;
+import org.axtrial.evidence.ParameterChange;
 import org.axtrial.evidence.RunRecord;
 import org.axtrial.evidence.TrialRecord;
 import org.axtrial.measure.Verdict;
@@ -40,6 +42,7 @@ class EndOfProgramTest {
             });
             trial("Long", { id: "T-2", axes: "all" }, (axis, t) => {
               axis.enable();
+              axis.setParameter("positionGain", 55, "1/s");
               t.step("going");
               axis.moveBy(1.8, "rev", { speed: [6, "rpm"] });
             });
@@ -81,6 +84,10 @@ class EndOfProgramTest {
                 .containsExactly(Verdict.PASS, Verdict.INCONCLUSIVE, Verdict.NOT_RUN);
         TrialRecord.Attempt stopped = record.trials().get(1).attempts().get(0);
         assertThat(stopped.stops()).isNotEmpty().allMatch(TrialRecord.Stop::standstill);
+        assertThat(stopped.parameters())
+                .extracting(ParameterChange::name, ParameterChange::leftBehind)
+                .containsExactly(tuple("positionGain", false));
+        assertThat(bench.parameter("positionGain")).isZero();
         assertThat(bench.pack().resolve("report.html")).exists();
         assertThat(Manifest.verify(bench.pack())).isEmpty();
     }
@@ -99,7 +106,10 @@ class EndOfProgramTest {
                 .extracting(TrialRecord::verdict)
                 .containsExactly(Verdict.PASS, Verdict.INCONCLUSIVE, Verdict.NOT_RUN);
         assertThat(record.trials().get(0).attempts().get(0).checks()).hasSize(1);
-        assertThat(bench.pack().resolve("report.html")).content().containsIgnoringCase("stopped");
+        assertThat(bench.pack().resolve("report.html"))
+                .content()
+                .containsIgnoringCase("stopped")
+                .contains("Axis TABLE, parameter positionGain: may still be 55 1/s instead of 0 1/s");
         assertThat(Manifest.verify(bench.pack())).isEmpty();
         assertThat(bench.output).contains("STOPPED");
     }

@@ -83,6 +83,11 @@ final class Maps {
                 Optional.empty());
     }
 
+    /** A register of one word that the tool may write. */
+    static SignalSpec written(String name, int address) {
+        return written(name, address, ValueType.UINT16, Unit.ONE, 6);
+    }
+
     static SignalSpec shown(String name, int address, ValueType type, double scale, Unit unit) {
         return spec(name, address, type, scale, unit, false, type.registers() == 1 ? 6 : 16);
     }

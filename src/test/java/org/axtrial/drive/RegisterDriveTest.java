@@ -95,7 +95,7 @@ class RegisterDriveTest {
         assertThat(drive.read("profileSpeed")).isEqualTo(77);
         assertThatThrownBy(() -> drive.read("colour"))
                 .isInstanceOf(IllegalArgumentException.class)
-                .hasMessageContaining("declares no \"colour\"; it has control, mode,");
+                .hasMessageContaining("declares no \"colour\"; known: control, mode,");
     }
 
     @Test

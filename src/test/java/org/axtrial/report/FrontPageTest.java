@@ -30,7 +30,8 @@ class FrontPageTest {
                 List.of(),
                 List.of(),
                 List.of(),
-                Arrays.asList(stops));
+                Arrays.asList(stops),
+                List.of());
         return new TrialRecord("s.js", id, axis, "Title of " + id, "", true, verdict, reason, List.of(attempt));
     }
 

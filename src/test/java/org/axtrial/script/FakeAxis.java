@@ -6,7 +6,9 @@ import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.Deque;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.concurrent.CountDownLatch;
@@ -19,6 +21,7 @@ import org.axtrial.axis.AxisStoppedException;
 import org.axtrial.axis.Envelope;
 import org.axtrial.axis.Motion;
 import org.axtrial.axis.MoveOptions;
+import org.axtrial.axis.ParameterChange;
 import org.axtrial.axis.StopReport;
 import org.axtrial.quantity.AxisScale;
 import org.axtrial.quantity.Quantity;
@@ -44,6 +47,11 @@ public final class FakeAxis implements Axis {
     private final List<String> log = Collections.synchronizedList(new ArrayList<>());
     private final Deque<AxisException> failures = new ArrayDeque<>();
     private final CountDownLatch stopLatch = new CountDownLatch(1);
+
+    private final Map<String, Quantity> parameters =
+            new LinkedHashMap<>(Map.of("positionWindow", Quantity.of(10, Unit.COUNT)));
+    private final List<ParameterChange> changed = new ArrayList<>();
+    private boolean putsBack = true;
 
     private double position;
     private boolean followingError = true;
@@ -233,6 +241,46 @@ public final class FakeAxis implements Axis {
     }
 
     @Override
+    public Quantity parameter(String name) {
+        requireFree();
+        Quantity value = parameters.get(name);
+        if (value == null) {
+            throw new IllegalArgumentException("the drive declares no \"" + name + "\"");
+        }
+        return value;
+    }
+
+    @Override
+    public ParameterChange setParameter(String name, Quantity value, boolean keep) {
+        Quantity found = parameter(name);
+        ParameterChange change =
+                new ParameterChange(setup.name(), name, found.unit(), found.value(), value.value(), keep);
+        listener.parameterChanging(change);
+        log.add("setParameter " + change.printed() + (keep ? " keep" : ""));
+        parameters.put(name, value);
+        if (!keep) {
+            changed.add(change);
+        }
+        return change;
+    }
+
+    @Override
+    public void saveParameters(String command) {
+        requireFree();
+        log.add("saveParameters " + command);
+    }
+
+    @Override
+    public List<ParameterChange> leftChanged() {
+        return List.copyOf(changed);
+    }
+
+    /** From now on no parameter can be put back. */
+    public void losesParameters() {
+        putsBack = false;
+    }
+
+    @Override
     public double read(String signal) {
         requireFree();
         if (!signal.equals("temperature")) {
@@ -244,6 +292,12 @@ public final class FakeAxis implements Axis {
     @Override
     public StopReport endTrial() {
         log.add("endTrial");
+        changed.forEach(change -> listener.parameterPutBack(
+                change, putsBack ? Optional.empty() : Optional.of("the drive does not answer")));
+        if (putsBack) {
+            changed.forEach(change -> parameters.put(change.name(), Quantity.of(change.found(), change.unit())));
+            changed.clear();
+        }
         return told(report("end of trial"));
     }
 

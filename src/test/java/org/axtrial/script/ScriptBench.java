@@ -65,7 +65,7 @@ final class ScriptBench {
         if (!discovery.problems().isEmpty()) {
             throw new AssertionError(discovery.problems().toString());
         }
-        axis.listen(new StopEvents(sink, axis.time()));
+        axis.listen(new AxisEvents(sink, axis.time()));
         return library.prepare(discovery.trials().get(0), axis, 1, sink);
     }
 

@@ -90,7 +90,8 @@ class SchemaAgreementTest {
                 .site("load: { mass: 10 kg }", "load: { mass: 10 kg }\n      faults: [{ kind: silence, after: 3 }]")
                 .drive(
                         "type: Invented",
-                        "type: Invented\nwatchdog: { timeout: 1 s, signal: watchdogTime, keepAlive: { signal: lifeSign, values: [0, 1] } }")
+                        "type: Invented\nwatchdog: { timeout: 1 s, signal: watchdogTime, keepAlive: { signal: lifeSign, values: [0, 1] } }"
+                                + "\nsaveCommand: { signal: lifeSign, value: 1, done: 0, within: 2 s }")
                 .drive("parameters:", "parameters:\n  lifeSign: { address: 111, type: uint16, access: write }")
                 .write();
         return YamlSource.read(site.resolveSibling(file), new Problems()).orElseThrow();

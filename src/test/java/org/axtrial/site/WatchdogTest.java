@@ -161,7 +161,7 @@ class WatchdogTest {
                         "type: Invented\nwatchdog: { timeout: 1 s, keepAlive: { signal: watchdogTime, values: [0, 70000] } }");
         assertThat(bench.problems())
                 .containsExactly(
-                        "drive.yaml:2:48: watchdog.keepAlive.signal: the tool must write watchdogTime again and again;"
+                        "drive.yaml:2:48: watchdog.keepAlive.signal: the tool must write watchdogTime;"
                                 + " expected access: write there",
                         "drive.yaml:2:74: watchdog.keepAlive.values[1]: watchdogTime is uint16 and cannot carry 70000");
     }

@@ -84,7 +84,8 @@ final class Bench implements AutoCloseable {
                 maxConnections,
                 watchdog,
                 d.expectations(),
-                d.deviceIdentification());
+                d.deviceIdentification(),
+                d.saveCommand());
     }
 
     @Override
