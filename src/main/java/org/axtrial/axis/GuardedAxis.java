@@ -85,12 +85,13 @@ final class GuardedAxis implements Axis {
         testValues.putBack();
         List<ParameterChange> left = leftChanged();
         if (!left.isEmpty()) {
-            throw new AxisNotReadyException(setup.name() + " still holds a value of an earlier trial, so no trial begins: "
-                    + left.stream()
-                            .map(change -> change.name() + " is " + change.printedWritten() + " and was "
-                                    + change.printedFound())
-                            .collect(Collectors.joining(", "))
-                    + "; put it back at the drive");
+            throw new AxisNotReadyException(
+                    setup.name() + " still holds a value of an earlier trial, so no trial begins: "
+                            + left.stream()
+                                    .map(change -> change.name() + " is " + change.printedWritten() + " and was "
+                                            + change.printedFound())
+                                    .collect(Collectors.joining(", "))
+                            + "; put it back at the drive");
         }
     }
 
@@ -166,8 +167,7 @@ final class GuardedAxis implements Axis {
 
     @Override
     public ParameterChange setParameter(String name, Quantity value, boolean keep) throws InterruptedException {
-        return atWork(
-                "setting " + name, () -> unlessRefused("set " + name, () -> testValues.set(name, value, keep)));
+        return atWork("setting " + name, () -> unlessRefused("set " + name, () -> testValues.set(name, value, keep)));
     }
 
     @Override
@@ -239,7 +239,8 @@ final class GuardedAxis implements Axis {
     public StopReport endTrial() {
         StopReport report = trouble.stop("end of trial");
         if (!report.standstill()) {
-            // An axis that may still move is not given other gains or limits; the next trial puts them back or is refused.
+            // An axis that may still move is not given other gains or limits; the next trial puts them back or is
+            // refused.
             return report;
         }
         StopReport end = setup.afterTrial() == AxisSetup.AfterTrial.HOLD ? report : withoutTorque(report);

@@ -55,8 +55,9 @@ final class TestValues {
     private double converted(String name, Quantity wanted) {
         Unit unit = drive.unit(name);
         if (unit.dimension() != wanted.unit().dimension()) {
-            throw new IllegalArgumentException("parameter " + name + " is in " + unit.symbol() + " and cannot be set in "
-                    + wanted.unit().symbol() + "; parameters belong to the drive and take its unit");
+            throw new IllegalArgumentException(
+                    "parameter " + name + " is in " + unit.symbol() + " and cannot be set in "
+                            + wanted.unit().symbol() + "; parameters belong to the drive and take its unit");
         }
         return wanted.in(unit);
     }

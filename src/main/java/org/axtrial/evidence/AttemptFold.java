@@ -60,7 +60,7 @@ final class AttemptFold {
 
     /** A parameter was to be put back; that ends every change of it which still stood. */
     void putBack(Instant at, String name, Optional<String> trouble) {
-        parameters.replaceAll(change ->
-                change.name().equals(name) && change.leftBehind() ? change.ended(at, trouble) : change);
+        parameters.replaceAll(
+                change -> change.name().equals(name) && change.leftBehind() ? change.ended(at, trouble) : change);
     }
 }

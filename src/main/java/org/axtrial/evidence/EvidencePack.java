@@ -172,8 +172,7 @@ public final class EvidencePack implements EvidenceSink, AutoCloseable {
             return new JournalEntry.AxisStopped(
                     e.axis(), e.reason(), e.ordered(), e.standstill(), e.seconds(), e.detail());
         } else if (event instanceof RunEvent.ParameterChanging e) {
-            return new JournalEntry.ParameterChanging(
-                    e.axis(), e.name(), e.unit(), e.found(), e.written(), e.kept());
+            return new JournalEntry.ParameterChanging(e.axis(), e.name(), e.unit(), e.found(), e.written(), e.kept());
         } else if (event instanceof RunEvent.ParameterPutBack e) {
             return new JournalEntry.ParameterPutBack(e.axis(), e.name(), e.trouble());
         } else if (event instanceof RunEvent.TrialFinished e) {

@@ -1,6 +1,7 @@
 package org.axtrial.report;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -11,6 +12,7 @@ import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
+import org.axtrial.evidence.LinkRecord;
 import org.axtrial.evidence.RunInfo;
 import org.axtrial.evidence.RunRecord;
 import org.axtrial.evidence.RunSetup;
@@ -80,7 +82,10 @@ final class FrontPage {
         String stopped =
                 record.ended() == RunRecord.Ended.STOPPED ? "The run was stopped: " + record.stopReason() + ". " : "";
         if (all == 0) {
-            return stopped + "No trial was planned or made, so nothing is proven.";
+            return stopped
+                    + (record.links().isEmpty()
+                            ? "No trial was planned or made, so nothing is proven."
+                            : links() + " No trial was planned or made, so nothing is proven about motion.");
         }
         if (bad == 0 && open == 0) {
             return stopped + "Of " + Words.count(all, "trial", "trials") + ", "
@@ -91,6 +96,20 @@ final class FrontPage {
         }
         return stopped + "Of " + Words.count(all, "trial", "trials") + ", " + bad + " failed or broke and " + open
                 + " proved nothing either way.";
+    }
+
+    /** What the looks at the links came to, all axes together. */
+    private String links() {
+        String outcomes = Arrays.stream(LinkRecord.Grade.values())
+                .map(grade -> {
+                    long axes = record.links().stream()
+                            .filter(link -> link.outcome() == grade)
+                            .count();
+                    return axes == 0 ? "" : axes + " " + LooksView.word(grade);
+                })
+                .filter(text -> !text.isEmpty())
+                .collect(Collectors.joining(", "));
+        return "Links looked at by reading alone: " + outcomes + ".";
     }
 
     /** How much was tried: trials, axes and scripts. */

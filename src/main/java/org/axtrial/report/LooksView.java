@@ -66,7 +66,7 @@ record LooksView(List<Link> links, List<Parameters> snapshots) {
                         .toList());
     }
 
-    private static String word(LinkRecord.Grade grade) {
+    static String word(LinkRecord.Grade grade) {
         return switch (grade) {
             case PROVEN -> "proven";
             case NOT_PROVEN -> "not proven";

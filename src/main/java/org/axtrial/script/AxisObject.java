@@ -183,8 +183,9 @@ final class AxisObject extends WordObject {
                 .count(1, 1)
                 .text(0, "name of the save command");
         if (saved) {
-            throw new ScriptMistake("saveParameters: this trial has saved the parameters already; once is enough, and the"
-                    + " memory of a drive wears");
+            throw new ScriptMistake(
+                    "saveParameters: this trial has saved the parameters already; once is enough, and the"
+                            + " memory of a drive wears");
         }
         saved = true;
         axis.saveParameters(command);

@@ -186,8 +186,8 @@ public final class TrialRun {
     private String notPutBack() {
         return "axis " + key.axis() + " may still hold values of this trial: "
                 + leftChanged.stream()
-                        .map(change -> change.name() + " " + change.printedWritten() + " instead of "
-                                + change.printedFound())
+                        .map(change ->
+                                change.name() + " " + change.printedWritten() + " instead of " + change.printedFound())
                         .collect(Collectors.joining(", "))
                 + "; put them back at the drive before it moves again";
     }

@@ -32,7 +32,8 @@ class AxisParametersTest {
 
             @Override
             public void parameterPutBack(ParameterChange change, Optional<String> trouble) {
-                told.add(change.name() + " back" + trouble.map(why -> ": " + why).orElse(""));
+                told.add(
+                        change.name() + " back" + trouble.map(why -> ": " + why).orElse(""));
             }
         });
         axis.arm();
@@ -55,7 +56,13 @@ class AxisParametersTest {
         assertThat(drive.parameters).containsEntry("window", 42.0).containsEntry("trip", 500.0);
         assertThat(drive.commands)
                 .containsSubsequence(
-                        "write window 5.0", "write trip 100.0", "write window 7.0", "stop", "disable", "write trip 500.0", "write window 42.0");
+                        "write window 5.0",
+                        "write trip 100.0",
+                        "write window 7.0",
+                        "stop",
+                        "disable",
+                        "write trip 500.0",
+                        "write window 42.0");
         assertThat(told)
                 .containsExactly(
                         "window from 42 count to 5 count",

@@ -130,8 +130,11 @@ class ParametersCommandTest {
                 new String[] {"axis.parameter(\"gain\");", "declares no \"gain\""})) {
             try (CommandBench own = CommandBench.start(folder)) {
                 own.script(mistake[0]);
-                int code = own.command("rehearse", own.site.toString(), "--reports",
-                        folder.resolve("p" + Math.abs(mistake[0].hashCode())).toString());
+                int code = own.command(
+                        "rehearse",
+                        own.site.toString(),
+                        "--reports",
+                        folder.resolve("p" + Integer.toHexString(mistake[0].hashCode())).toString());
                 assertThat(code).as(mistake[0]).isEqualTo(1);
                 assertThat(own.output).as(mistake[0]).contains(mistake[1], "t.js:3:");
                 assertThat(own.drive.writes()).isZero();

@@ -50,8 +50,7 @@ class ParameterSaveTest {
     void waitsUntilTheDriveTellsThatItHasFinished() throws Exception {
         FakeLink busy = new FakeLink(time) {
             @Override
-            public Reply read(int function, int address, int count)
-                    throws LinkException {
+            public Reply read(int function, int address, int count) throws LinkException {
                 if (time.nanos() > 400_000_000) {
                     registers[STORE] = 1;
                 }
