@@ -74,6 +74,13 @@ declare module "axtrial" {
         acceleration?: Pair;
     }
 
+    export interface HomeOptions {
+        /** How far the axis may go from where it stands, either way, a distance. */
+        within: Pair;
+        /** How long to go on sampling after it stands, a time; 200 ms if left out. */
+        settle?: Pair;
+    }
+
     export interface ParameterOptions {
         /** Whether the value stays after the trial; false if left out. */
         keep?: boolean;
@@ -100,6 +107,8 @@ declare module "axtrial" {
         moveTo(target: number, unit: Unit, options?: MoveOptions): Motion;
         /** Runs up to a signed speed, holds it, and stops. */
         holdSpeed(speed: number, unit: Unit, options: HoldOptions): Motion;
+        /** Lets the drive find its reference as it is set up for, and waits until the axis stands. */
+        home(options: HomeOptions): Motion;
         /** Watches the axis for a time without ordering anything. */
         dwell(time: number, unit: Unit): Motion;
         /** Position on the zero that the site file names, as a number in the given unit. */
@@ -134,7 +143,7 @@ declare module "axtrial" {
         rmsTorque(): Measurement;
         /** Last position minus the first while standing, a distance; of a dwell. */
         drift(): Measurement;
-        /** Mean position at rest at the end of the record, on the zero of the axis; of a move or a dwell. */
+        /** Mean position at rest at the end of the record, on the zero of the axis; of a move, a homing or a dwell. */
         restPosition(): Measurement;
         /** Mean of the speed that the drive itself reports in the steady part; of a speed hold. */
         reportedSpeed(): Measurement;

@@ -60,6 +60,15 @@ public interface Axis {
     /** Runs up to a signed speed, holds it for the given time, and stops. */
     Motion holdSpeed(Quantity speed, Duration hold, MoveOptions options) throws InterruptedException;
 
+    /**
+     * Lets the drive find its reference by the homing that it is set up for, and waits until it stands. An axis that counts
+     * from the zero of its drive counts from the new one afterwards.
+     *
+     * @param reach how far the axis may go from where it stands, either way; at most the width of the travel window
+     * @param options only how long to go on sampling
+     */
+    Motion home(Quantity reach, MoveOptions options) throws InterruptedException;
+
     /** Samples without ordering anything. */
     Motion dwell(Duration time) throws InterruptedException;
 

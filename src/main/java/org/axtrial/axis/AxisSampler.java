@@ -35,6 +35,9 @@ final class AxisSampler {
     /** Unwrapped register counts from the zero of the axis, without the sign of the axis. */
     private long travelledCounts;
 
+    /** Counts per second that no shaft of this axis makes; only while the drive may set its position register anew. */
+    private OptionalDouble jumpAbove = OptionalDouble.empty();
+
     private Optional<AxisSample> last = Optional.empty();
     /** A look that is thought to be stale, until another one differs from it. */
     private Optional<AxisSample> doubted = Optional.empty();
@@ -90,7 +93,7 @@ final class AxisSampler {
         Sample raw = drive.sample();
         long counts = Math.round(raw.value(POSITION));
         if (referenced) {
-            travelledCounts += CountDelta.between(units.positionBits(), lastCounts, counts);
+            travelledCounts += travelled(CountDelta.between(units.positionBits(), lastCounts, counts), raw);
         } else {
             travelledCounts = setup.zero() == AxisSetup.PositionZero.DRIVE ? counts : 0;
             referenced = true;
@@ -113,6 +116,45 @@ final class AxisSampler {
         last = Optional.of(sample);
         doubted = doubted.filter(stale -> showsTheSame(stale, sample));
         return sample;
+    }
+
+    /**
+     * What a change of the register says about the shaft. While homing the drive gives its register a new zero: such a
+     * jump is no motion, and what the shaft went in that moment follows from its speed.
+     */
+    private long travelled(long change, Sample now) {
+        if (jumpAbove.isEmpty() || last.isEmpty()) {
+            return change;
+        }
+        AxisSample before = last.get();
+        double seconds = (now.repliedNanos() - before.sentNanos()) * 1e-9;
+        if (Math.abs(change) <= jumpAbove.getAsDouble() * seconds) {
+            return change;
+        }
+        double mid = (now.sentNanos() + now.repliedNanos() - before.sentNanos() - before.repliedNanos()) * 0.5e-9;
+        return Math.round(setup.scale().toDrive(before.speed() * mid, setup.unit(), Unit.COUNT));
+    }
+
+    /**
+     * The drive may set its position register anew from now on.
+     *
+     * @param fastest speed that the shaft cannot exceed, in axis units per second
+     */
+    synchronized void expectNewZero(double fastest) {
+        double counts = Math.abs(setup.scale().toDrive(fastest, setup.unit(), Unit.COUNT));
+        jumpAbove = OptionalDouble.of(counts);
+    }
+
+    /** The register keeps its zero from now on. */
+    synchronized void expectNoNewZero() {
+        jumpAbove = OptionalDouble.empty();
+    }
+
+    /** The register has been referenced: an axis that counts from the zero of its drive takes that zero. */
+    synchronized void takeNewZero() {
+        if (setup.zero() == AxisSetup.PositionZero.DRIVE) {
+            travelledCounts = lastCounts;
+        }
     }
 
     /** From now on the registers prove nothing, until one of them changes. */

@@ -35,6 +35,30 @@ public record AxisSetup(
         Duration stopTime,
         AfterTrial afterTrial) {
 
+    /** The same axis held inside another travel window, in axis units. */
+    AxisSetup within(double lowest, double highest) {
+        Envelope window = new Envelope(
+                new Quantity(lowest, unit),
+                new Quantity(highest, unit),
+                envelope.speed(),
+                envelope.acceleration(),
+                envelope.torque(),
+                envelope.time());
+        return new AxisSetup(
+                name,
+                scale,
+                unit,
+                zero,
+                window,
+                speed,
+                acceleration,
+                samplePeriod,
+                standstillWindow,
+                standstillTime,
+                stopTime,
+                afterTrial);
+    }
+
     /** Where positions are counted from. */
     public enum PositionZero {
         /** Where the axis stood when its first trial of the run began. */

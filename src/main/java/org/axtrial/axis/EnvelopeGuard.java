@@ -58,6 +58,21 @@ final class EnvelopeGuard {
         }
     }
 
+    /**
+     * The guard of a motion whose end nobody knows beforehand, such as homing: it may go so far from where it stands, either
+     * way, wherever the travel window lies on a zero that is not known yet.
+     *
+     * @param reach in axis units
+     * @throws EnvelopeRefusedException if the way is zero or more than the travel window is wide
+     */
+    EnvelopeGuard around(String order, double from, double reach) {
+        if (!(reach > 0 && reach <= highest - lowest)) {
+            throw refused(order + " may go " + text(reach, unit) + " either way; give more than 0 and at most "
+                    + text(highest - lowest, unit) + ", the width of the travel window");
+        }
+        return new EnvelopeGuard(setup.within(from - reach, from + reach));
+    }
+
     /** Refuses a speed, told in axis units per second, that is zero, not finite or above the envelope. */
     void checkSpeed(String order, double speed) {
         if (!(Math.abs(speed) > 0) || Double.isInfinite(speed)) {

@@ -146,6 +146,11 @@ final class GuardedAxis implements Axis {
     }
 
     @Override
+    public Motion home(Quantity reach, MoveOptions options) throws InterruptedException {
+        return atWork("homing", () -> motions.home(reach, options));
+    }
+
+    @Override
     public Motion dwell(Duration dwell) throws InterruptedException {
         return trouble.working("a dwell", () -> motions.dwell(dwell));
     }

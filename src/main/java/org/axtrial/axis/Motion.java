@@ -12,7 +12,7 @@ import org.axtrial.trace.Trace;
  * @param kind what was ordered
  * @param axis name of the axis
  * @param scale scale of the axis
- * @param commanded distance, target or speed as ordered; a duration for a dwell
+ * @param commanded distance, target or speed as ordered; a duration for a dwell; the way allowed for homing
  * @param trace the samples
  * @param startPosition position before the command, mean of the samples at rest, axis unit
  * @param expectedDuration seconds that the ordered trapezoid takes from its start to its end; empty for a dwell
@@ -37,6 +37,7 @@ public record Motion(
         MOVE_BY,
         MOVE_TO,
         HOLD_SPEED,
-        DWELL
+        DWELL,
+        HOME
     }
 }

@@ -23,6 +23,8 @@ final class Motions {
     private static final Duration SETTLE = Duration.ofMillis(200);
     /** Samples at rest before a command: enough to see noise, short enough not to bore. */
     private static final int REST_SAMPLES = 5;
+    /** A drive that shows no sign of homing after so many seconds has not begun (common practice, no source). */
+    private static final double HOMING_BEGINS = 0.5;
 
     private final AxisSetup setup;
     private final Drive drive;
@@ -170,6 +172,86 @@ final class Motions {
         }
     }
 
+    /**
+     * Lets the drive find its reference.
+     *
+     * @param reach how far the axis may go from where it stands, either way
+     */
+    Motion home(Quantity reach, MoveOptions options) throws DriveException, InterruptedException {
+        Order order = new Order(Motion.Kind.HOME, reach, "homing within " + reach.printed(), options);
+        double way = inAxisUnit(reach);
+        guard.around(order.text(), lastPosition(), way);
+        Optional<Quantity> homingSpeed = drive.homingSpeed();
+        if (homingSpeed.isPresent()) {
+            Quantity speed = homingSpeed.get();
+            guard.checkSpeed(
+                    order.text(),
+                    Math.abs(setup.scale().fromDrive(speed.value(), speed.unit(), sampler.speedUnit())));
+        }
+        requireEnabled(order);
+        sampler.expectNewZero(1.1 * inSpeedUnit(setup.envelope().speed()));
+        try {
+            Motion motion = home(order, way);
+            sampler.takeNewZero();
+            return motion;
+        } finally {
+            sampler.expectNoNewZero();
+        }
+    }
+
+    private Motion home(Order order, double way) throws DriveException, InterruptedException {
+        double from = lastPosition();
+        Supervision motion = supervise(guard.around(order.text(), from, way));
+        double start = motion.rest(REST_SAMPLES);
+        motion.started(trouble.starting(drive::startHoming), seconds -> 0);
+        double homed = untilHomed(motion, order);
+        // Takes the start bit away and holds the axis where it is.
+        drive.stop();
+        motion.mayRest();
+        untilStanding(motion, order);
+        stepUntil(motion, homed + order.settle());
+        return new Motion(
+                order.kind(),
+                setup.name(),
+                setup.scale(),
+                order.commanded(),
+                motion.trace(),
+                start,
+                OptionalDouble.empty(),
+                OptionalDouble.of(homed),
+                OptionalDouble.empty(),
+                OptionalDouble.empty());
+    }
+
+    private double untilHomed(Supervision motion, Order order) throws DriveException, InterruptedException {
+        boolean begun = false;
+        while (true) {
+            AxisSample sample = motion.step();
+            double seconds = motion.seconds(sample);
+            switch (drive.homing(sample.state())) {
+                case ERROR ->
+                    throw new DriveTrippedException(setup.name() + ": the drive gave up " + order.text()
+                            + String.format(" (status word 0x%04X)", sample.state().statusWord())
+                            + "; look at the switches, their wiring and the homing method");
+                case COMPLETED -> {
+                    // The word of an earlier homing may still stand in the first samples.
+                    if (begun || seconds > HOMING_BEGINS) {
+                        return seconds;
+                    }
+                }
+                case NOT_STARTED_OR_INTERRUPTED -> {
+                    if (begun || seconds > HOMING_BEGINS) {
+                        throw new DriveTrippedException(setup.name() + ": " + order.text()
+                                + (begun ? " was interrupted at the drive" : " was not begun by the drive")
+                                + "; is another program or a panel in command?");
+                    }
+                }
+                case IN_PROGRESS, ATTAINED -> begun = true;
+            }
+            requireInTime(order, seconds);
+        }
+    }
+
     Motion dwell(Duration dwell) throws DriveException, InterruptedException {
         double wanted = seconds(dwell);
         double from = lastPosition();
@@ -214,7 +296,15 @@ final class Motions {
     }
 
     private Supervision supervise() {
-        return new Supervision(setup, sampler, guard, latch, time, trouble::listener);
+        return supervise(guard);
+    }
+
+    private Supervision supervise(EnvelopeGuard by) {
+        return new Supervision(setup, sampler, by, latch, time, trouble::listener);
+    }
+
+    private double inSpeedUnit(Quantity speed) {
+        return setup.scale().convert(speed.value(), speed.unit(), sampler.speedUnit());
     }
 
     private static void stepUntil(Supervision motion, double seconds) throws DriveException, InterruptedException {

@@ -12,7 +12,7 @@ import org.axtrial.time.TimeSource;
 
 /**
  * The style of IEC 61800-7-201 (CiA 402): states, controlword and the set-point hand-shake of profile position mode;
- * profile velocity mode for speeds.
+ * profile velocity mode for speeds, homing mode for the reference.
  *
  * <p>Three dangers shape the sequences.
  *
@@ -35,6 +35,7 @@ final class Cia402Commands implements MotionCommands {
     private static final int SWITCH_ON = 0x0007;
     private static final int ENABLE_OPERATION = 0x000F;
     private static final int NEW_SET_POINT = 0x0010;
+    private static final int START_HOMING = 0x0010;
     private static final int CHANGE_AT_ONCE = 0x0020;
     private static final int FAULT_RESET = 0x0080;
     private static final int HALT = 0x0100;
@@ -47,6 +48,7 @@ final class Cia402Commands implements MotionCommands {
     // Modes of operation 6060h.
     private static final int PROFILE_POSITION = 1;
     private static final int PROFILE_VELOCITY = 3;
+    private static final int HOMING = 6;
 
     /** For answers that a drive gives from its firmware alone: mode shown, set-point acknowledged. */
     private static final Duration HAND_SHAKE = Duration.ofSeconds(1);
@@ -202,6 +204,31 @@ final class Cia402Commands implements MotionCommands {
         profile.add(target);
         write(ticket, profile);
         return started(control(ticket, ENABLE_OPERATION));
+    }
+
+    @Override
+    public Started startHoming() throws DriveException, InterruptedException {
+        if (description.value(SignalNames.HOMING_METHOD).isEmpty()) {
+            throw new IllegalArgumentException("drive type " + description.type() + " declares no "
+                    + SignalNames.HOMING_METHOD + " (object 6098h), so homing is not ordered and nothing was sent");
+        }
+        long ticket = guard.ticket();
+        requireEnabled();
+        enterMode(ticket, HOMING);
+        if (control != ENABLE_OPERATION && !isOnlyHalted()) {
+            // Bit 4 must rise to be seen.
+            control(ticket, ENABLE_OPERATION | HALT);
+        }
+        return started(control(ticket, ENABLE_OPERATION | START_HOMING));
+    }
+
+    private boolean isOnlyHalted() {
+        return control == (ENABLE_OPERATION | HALT);
+    }
+
+    @Override
+    public Homing homing(DriveState state) {
+        return Homing.of(state.statusWord());
     }
 
     @Override

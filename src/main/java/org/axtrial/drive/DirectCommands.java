@@ -105,6 +105,17 @@ final class DirectCommands implements MotionCommands {
     }
 
     @Override
+    public Started startHoming() {
+        throw new IllegalArgumentException("drive type " + description.type()
+                + " is commanded directly, and this style declares no homing; nothing was sent. Home it by its own panel");
+    }
+
+    @Override
+    public Homing homing(DriveState state) {
+        return Homing.NOT_STARTED_OR_INTERRUPTED;
+    }
+
+    @Override
     public void stop() throws DriveException {
         guard.stop(() -> registers.write(List.of(command("stop"))));
     }

@@ -1,7 +1,9 @@
 package org.axtrial.drive;
 
 import java.time.Duration;
+import java.util.Optional;
 import org.axtrial.link.RegisterLink;
+import org.axtrial.quantity.Quantity;
 import org.axtrial.quantity.Unit;
 import org.axtrial.registers.DriveDescription;
 import org.axtrial.time.TimeSource;
@@ -105,6 +107,21 @@ public interface Drive {
 
     /** Starts endless motion at a signed speed in the unit of the speed command; errors as in {@link #startRelative}. */
     Started startSpeed(double speed, MotionLimits limits) throws DriveException, InterruptedException;
+
+    /**
+     * Starts the homing that the drive is set up for.
+     *
+     * @throws OutcomeUnknownException if nobody knows whether it started
+     * @throws IllegalArgumentException if the style knows no homing or the description declares no homing method; nothing
+     *     was sent
+     */
+    Started startHoming() throws DriveException, InterruptedException;
+
+    /** How far the homing has come that was started last; a state of another mode tells nothing. */
+    Homing homing(DriveState state);
+
+    /** The highest of the declared homing speeds, as it stands in the drive; empty if none is declared. */
+    Optional<Quantity> homingSpeed() throws DriveException;
 
     /** Orders the drive to stop by its ramp and stay enabled. Does not wait. */
     void stop() throws DriveException;

@@ -23,5 +23,9 @@ sealed interface MotionCommands permits Cia402Commands, DirectCommands {
 
     Started startSpeed(double speed, MotionLimits limits) throws DriveException, InterruptedException;
 
+    Started startHoming() throws DriveException, InterruptedException;
+
+    Homing homing(DriveState state);
+
     void stop() throws DriveException;
 }

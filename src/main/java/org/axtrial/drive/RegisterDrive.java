@@ -6,8 +6,10 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import org.axtrial.link.RegisterLink;
 import org.axtrial.quantity.NearMiss;
+import org.axtrial.quantity.Quantity;
 import org.axtrial.quantity.Unit;
 import org.axtrial.registers.CommandStyle;
 import org.axtrial.registers.DriveDescription;
@@ -126,6 +128,32 @@ final class RegisterDrive implements Drive {
     @Override
     public Started startSpeed(double speed, MotionLimits limits) throws DriveException, InterruptedException {
         return commands.startSpeed(speed, limits);
+    }
+
+    @Override
+    public Started startHoming() throws DriveException, InterruptedException {
+        return commands.startHoming();
+    }
+
+    @Override
+    public Homing homing(DriveState state) {
+        return commands.homing(state);
+    }
+
+    @Override
+    public Optional<Quantity> homingSpeed() throws DriveException {
+        Optional<Quantity> highest = Optional.empty();
+        for (String name : List.of(SignalNames.HOMING_SPEED_SWITCH, SignalNames.HOMING_SPEED_ZERO)) {
+            SignalSpec signal = readable.get(name);
+            if (signal == null) {
+                continue;
+            }
+            Quantity speed = new Quantity(Math.abs(registers.read(signal)), signal.unit());
+            if (highest.isEmpty() || speed.value() > highest.get().in(signal.unit())) {
+                highest = Optional.of(speed);
+            }
+        }
+        return highest;
     }
 
     @Override

@@ -40,6 +40,13 @@ public final class SignalNames {
     /** cia402: target velocity 60FFh. */
     public static final String TARGET_SPEED = "targetSpeed";
 
+    /** Homing method 6098h; optional, needed for homing (mode 6). */
+    public static final String HOMING_METHOD = "homingMethod";
+    /** Speed during search for switch 6099h:1; optional. */
+    public static final String HOMING_SPEED_SWITCH = "homingSpeedSwitch";
+    /** Speed during search for zero 6099h:2; optional. */
+    public static final String HOMING_SPEED_ZERO = "homingSpeedZero";
+
     /** direct: command register, values by the description. */
     public static final String COMMAND = "command";
     /** direct: a write starts a relative move of so many register counts. */

@@ -58,6 +58,7 @@ final class AxisObject extends WordObject {
         axisWord("moveBy", this::moveBy);
         axisWord("moveTo", this::moveTo);
         axisWord("holdSpeed", this::holdSpeed);
+        axisWord("home", this::home);
         axisWord("dwell", this::dwell);
         axisWord("position", this::position);
         axisWord("read", this::read);
@@ -114,6 +115,22 @@ final class AxisObject extends WordObject {
         MoveOptions options = new MoveOptions(Optional.empty(), acceleration(arguments, given), Optional.empty());
         String text = "Hold " + speed.printed() + " for " + seconds(hold) + with(options);
         return moved("holdSpeed", text, () -> axis.holdSpeed(speed, hold, options), place);
+    }
+
+    private Object home(List<Value> values, Optional<ScriptPlace> place) throws InterruptedException {
+        String usage = "axis.home({ within: [200, \"mm\"] })";
+        Arguments arguments = new Arguments("home", usage, values).count(1, 1);
+        Options given = arguments.options(0, "within", "settle");
+        Quantity reach = arguments.positive(arguments.pair(given.required("within", usage), "option within"), "option within");
+        arguments.motion(
+                reach,
+                Dimension.Motion.POSITION,
+                "option within",
+                axis.setup().scale(),
+                axis.setup().unit());
+        Optional<Duration> settle = given.pair("settle").map(pair -> arguments.duration(pair, "option settle"));
+        MoveOptions options = new MoveOptions(Optional.empty(), Optional.empty(), settle);
+        return moved("home", "Home within " + reach.printed() + with(options), () -> axis.home(reach, options), place);
     }
 
     private Object dwell(List<Value> values, Optional<ScriptPlace> place) throws InterruptedException {

@@ -107,6 +107,7 @@ final class MotionObject extends WordObject {
             case MOVE_TO -> "moveTo";
             case HOLD_SPEED -> "holdSpeed";
             case DWELL -> "dwell";
+            case HOME -> "home";
         };
     }
 

@@ -7,6 +7,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.function.DoubleUnaryOperator;
 import org.axtrial.drive.CommandRefusedException;
@@ -16,6 +17,7 @@ import org.axtrial.drive.DriveState;
 import org.axtrial.drive.DriveStateException;
 import org.axtrial.drive.DriveUnits;
 import org.axtrial.drive.DriveUnreachableException;
+import org.axtrial.drive.Homing;
 import org.axtrial.drive.MotionLimits;
 import org.axtrial.drive.OutcomeUnknownException;
 import org.axtrial.drive.Sample;
@@ -42,6 +44,13 @@ final class IdealDrive implements Drive {
 
     /** Parameters in counts, writable all of them. */
     final Map<String, Double> parameters = new HashMap<>(Map.of("window", 42.0, "trip", 500.0));
+
+    /** How far a homing goes, in counts, and what comes of it. */
+    double homeDistance = -300;
+
+    Homing homingEnd = Homing.COMPLETED;
+    Optional<Quantity> homingSpeed = Optional.of(Quantity.parse("30 rpm"));
+    private Homing homing = Homing.NOT_STARTED_OR_INTERRUPTED;
 
     boolean enabled;
     boolean linkUp = true;
@@ -296,6 +305,30 @@ final class IdealDrive implements Drive {
         onStart.run();
         act(command, action, true);
         return new Started(sent, time.nanos());
+    }
+
+    @Override
+    public Started startHoming() throws DriveException {
+        return start("home", () -> {
+            homing = Homing.IN_PROGRESS;
+            move(homeDistance, new MotionLimits(0.5, 10, OptionalDouble.empty()));
+        });
+    }
+
+    @Override
+    public Homing homing(DriveState state) {
+        if (homing == Homing.IN_PROGRESS && currentSpeed() == 0) {
+            homing = homingEnd;
+            if (homingEnd == Homing.COMPLETED) {
+                registerOffset = -position();
+            }
+        }
+        return homing;
+    }
+
+    @Override
+    public Optional<Quantity> homingSpeed() {
+        return homingSpeed;
     }
 
     @Override

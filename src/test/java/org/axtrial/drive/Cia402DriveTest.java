@@ -7,10 +7,12 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
 import java.util.OptionalDouble;
+import org.axtrial.quantity.Quantity;
 import org.axtrial.time.VirtualTime;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 @Timeout(30)
@@ -36,6 +38,51 @@ class Cia402DriveTest {
         assertThat(fake.writes).containsExactly("16:8=0000 0000", "6:0=0006", "6:0=0007", RUN);
         drive.enable(WITHIN);
         assertThat(fake.writes).hasSize(4);
+    }
+
+    // Source: homing mode of IEC 61800-7-201: bit 4 starts; bits 13, 12, 10 (from memory, agrees with CiA 402 manuals).
+    @Test
+    void homingStartsWithARisingBitInHomingMode() throws Exception {
+        Drive homed = Drive.over(fake, Maps.cia402WithHoming(), time);
+        homed.enable(WITHIN);
+        fake.writes.clear();
+        homed.startHoming();
+        assertThat(fake.writes).containsExactly(HALT, "6:1=0006", "6:0=001F");
+        homed.stop();
+        homed.startHoming();
+        assertThat(fake.writes).endsWith("6:0=001F", HALT, "6:0=001F");
+    }
+
+    @Test
+    void homingIsNotOrderedWhereNoMethodIsDeclared() throws Exception {
+        drive.enable(WITHIN);
+        int before = fake.writes.size();
+        assertThatThrownBy(drive::startHoming)
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessageContainingAll("homingMethod", "nothing was sent");
+        assertThat(fake.writes).hasSize(before);
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "0x0237, IN_PROGRESS",
+        "0x0637, NOT_STARTED_OR_INTERRUPTED",
+        "0x1237, ATTAINED",
+        "0x1637, COMPLETED",
+        "0x2237, ERROR",
+        "0x2637, ERROR"
+    })
+    void homingIsReadFromThreeBits(String word, Homing expected) {
+        assertThat(Homing.of(Integer.decode(word))).isEqualTo(expected);
+    }
+
+    @Test
+    void theHighestDeclaredHomingSpeedIsTold() throws Exception {
+        assertThat(drive.homingSpeed()).isEmpty();
+        fake.registers[402] = 120;
+        fake.registers[403] = 30;
+        assertThat(Drive.over(fake, Maps.cia402WithHoming(), time).homingSpeed())
+                .contains(Quantity.parse("120 rpm"));
     }
 
     @Test

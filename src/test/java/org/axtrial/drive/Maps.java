@@ -1,5 +1,6 @@
 package org.axtrial.drive;
 
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -81,6 +82,15 @@ final class Maps {
                 125,
                 1,
                 Optional.empty());
+    }
+
+    /** The same with homing method and speeds. */
+    static DriveDescription cia402WithHoming() {
+        List<SignalSpec> signals = new ArrayList<>(cia402().signals().values());
+        signals.add(written("homingMethod", 401));
+        signals.add(written("homingSpeedSwitch", 402, ValueType.UINT16, Unit.REVOLUTION_PER_MINUTE, 6));
+        signals.add(written("homingSpeedZero", 403, ValueType.UINT16, Unit.REVOLUTION_PER_MINUTE, 6));
+        return description(CommandStyle.CIA402, signals, Map.of(), Map.of());
     }
 
     /** A register of one word that the tool may write. */

@@ -218,6 +218,12 @@ public final class FakeAxis implements Axis {
     }
 
     @Override
+    public Motion home(Quantity reach, MoveOptions options) throws InterruptedException {
+        log.add("home within " + reach);
+        return move(Motion.Kind.HOME, reach, 0);
+    }
+
+    @Override
     public Motion dwell(Duration duration) throws InterruptedException {
         log.add("dwell " + duration);
         double start = position;
