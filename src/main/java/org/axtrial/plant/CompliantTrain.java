@@ -27,8 +27,6 @@ final class CompliantTrain extends Train {
     private double stiffness;
     private double halfGap;
     private double damping;
-    private double loadAngle;
-    private double loadSpeed;
     private double motorSpeedBefore;
     private double loadSpeedBefore;
 
@@ -36,12 +34,10 @@ final class CompliantTrain extends Train {
     private static final class Kick {
         private int count;
         private double half;
+        private double motorKept;
         private double motorGain;
-        private double motorDecay;
-        private double motorInverse;
+        private double loadKept;
         private double loadGain;
-        private double loadDecay;
-        private double loadInverse;
     }
 
     CompliantTrain(PlantSpec spec, PlantState state, double step) {
@@ -84,66 +80,65 @@ final class CompliantTrain extends Train {
         double width = step / count;
         kick.count = count;
         kick.half = width / 2;
-        kick.motorGain = width / motorInertia;
-        kick.motorDecay = kick.half * state.motorFriction.viscous() / motorInertia;
-        kick.motorInverse = 1 / (1 + kick.motorDecay);
-        kick.loadGain = width / loadInertia;
-        kick.loadDecay = kick.half * state.loadFriction.viscous() / loadInertia;
-        kick.loadInverse = 1 / (1 + kick.loadDecay);
+        double motorDecay = kick.half * state.motorFriction.viscous() / motorInertia;
+        kick.motorKept = (1 - motorDecay) / (1 + motorDecay);
+        kick.motorGain = width / motorInertia / (1 + motorDecay);
+        double loadDecay = kick.half * state.loadFriction.viscous() / loadInertia;
+        kick.loadKept = (1 - loadDecay) / (1 + loadDecay);
+        kick.loadGain = width / loadInertia / (1 + loadDecay);
     }
 
     @Override
     void step(double torque, double brake) {
-        Kick kick = stops.near(loadAngle, loadSpeed * step * 2) ? atStop : free;
-        int count = kick.count;
-        for (int i = 0; i < count; i++) {
-            kick(kick, torque, brake);
+        if (stops.near(loadAngle, loadSpeed * step * 2)) {
+            for (int i = 0; i < atStop.count; i++) {
+                kick(atStop, torque, brake, true);
+            }
+        } else {
+            for (int i = 0; i < free.count; i++) {
+                kick(free, torque, brake, false);
+            }
         }
     }
 
-    private void kick(Kick kick, double torque, double brake) {
-        double motorMid = 1.5 * motorSpeed - 0.5 * motorSpeedBefore;
-        double loadMid = 1.5 * loadSpeed - 0.5 * loadSpeedBefore;
+    private void kick(Kick kick, double torque, double brake, boolean near) {
+        FrictionLaw motorFriction = state.motorFriction;
+        FrictionLaw loadFriction = state.loadFriction;
         double motorWas = motorSpeed;
         double loadWas = loadSpeed;
+        double motorMid = 1.5 * motorWas - 0.5 * motorSpeedBefore;
+        double loadMid = 1.5 * loadWas - 0.5 * loadSpeedBefore;
         double half = kick.half;
         double motorPlace = motorAngle + half * motorWas;
         double loadPlace = loadAngle + half * loadWas;
 
         double wound = wound(motorPlace - loadPlace);
         double tension = tension(wound, motorMid - loadMid);
-        double depth = stops.depth(loadPlace);
-        double stop = stops.torque(depth, loadMid);
+        double depth = near ? stops.depth(loadPlace) : 0;
+        double stop = near ? stops.torque(depth, loadMid) : 0;
+        double forward = lossless ? 0 : Math.abs(tension) * (tension > 0 ? forwardLoss : backwardLoss);
+        double backward = lossless ? 0 : Math.abs(tension) * (tension > 0 ? backwardLoss : forwardLoss);
 
-        double motorLevel = state.motorFriction.level(motorMid) + brake;
-        double loadLevel = state.loadFriction.level(loadMid);
-        double forward = 0;
-        double backward = 0;
-        if (!lossless) {
-            double size = Math.abs(tension);
-            forward = size * (tension > 0 ? forwardLoss : backwardLoss);
-            backward = size * (tension > 0 ? backwardLoss : forwardLoss);
-        }
+        double motorLevel = motorFriction.level(motorMid) + brake;
         double motorNow = after(
                 motorWas,
                 torque + state.cogging(motorPlace) - tension,
                 motorLevel,
-                state.motorFriction.breakaway() + brake,
+                motorFriction.breakaway() + brake,
                 forward,
                 backward,
-                kick.motorGain,
-                kick.motorDecay,
-                kick.motorInverse);
+                kick.motorKept,
+                kick.motorGain);
+        double loadLevel = loadFriction.level(loadMid);
         double loadNow = after(
                 loadWas,
-                tension + state.pull + stop,
+                state.pull + stop + tension,
                 loadLevel,
-                state.loadFriction.breakaway(),
+                loadFriction.breakaway(),
                 0,
                 0,
-                kick.loadGain,
-                kick.loadDecay,
-                kick.loadInverse);
+                kick.loadKept,
+                kick.loadGain);
 
         motorAngle = motorPlace + half * motorNow;
         loadAngle = loadPlace + half * loadNow;
@@ -152,16 +147,16 @@ final class CompliantTrain extends Train {
         motorSpeedBefore = motorWas;
         loadSpeedBefore = loadWas;
 
-        double motorTurn = half * (motorWas + motorNow);
-        double loadTurn = half * (loadWas + loadNow);
-        motorWork += torque * motorTurn;
-        dissipated += Math.abs(motorTurn) * (motorLevel + (motorTurn > 0 ? forward : backward))
-                + Math.abs(loadTurn) * loadLevel
-                + 0.5
-                        * (state.motorFriction.viscous() * motorTurn * (motorWas + motorNow)
-                                + state.loadFriction.viscous() * loadTurn * (loadWas + loadNow))
-                + (tension - stiffness * wound) * (motorTurn - loadTurn)
-                - (stop + stops.stiffness() * depth) * loadTurn;
+        double motorTwice = motorWas + motorNow;
+        double loadTwice = loadWas + loadNow;
+        motorWork += torque * (half * motorTwice);
+        dissipated += half
+                * (Math.abs(motorTwice) * (motorLevel + (motorTwice > 0 ? forward : backward))
+                        + Math.abs(loadTwice) * loadLevel
+                        + 0.5 * motorFriction.viscous() * motorTwice * motorTwice
+                        + 0.5 * loadFriction.viscous() * loadTwice * loadTwice
+                        + (tension - stiffness * wound) * (motorTwice - loadTwice)
+                        - (stop + stops.stiffness() * depth) * loadTwice);
     }
 
     /** Twist beyond the dead zone, rad. */
@@ -177,20 +172,7 @@ final class CompliantTrain extends Train {
         if (halfGap == 0) {
             return whole;
         }
-        if (wound > 0) {
-            return Math.max(0, whole);
-        }
-        return wound < 0 ? Math.min(0, whole) : 0;
-    }
-
-    @Override
-    double loadAngle() {
-        return loadAngle;
-    }
-
-    @Override
-    double loadSpeed() {
-        return loadSpeed;
+        return whole * wound > 0 ? whole : 0;
     }
 
     @Override

@@ -11,6 +11,7 @@ final class FrictionLaw {
     private double viscous;
     private double coulomb;
     private double scaledExcess;
+    private double breakaway;
 
     FrictionLaw(Friction friction) {
         this.nominal = friction;
@@ -25,6 +26,7 @@ final class FrictionLaw {
         viscous = nominal.viscous() * share;
         coulomb = nominal.coulomb() * share;
         scaledExcess = excess * share;
+        breakaway = coulomb + scaledExcess;
     }
 
     double factor() {
@@ -42,6 +44,6 @@ final class FrictionLaw {
 
     /** Dry friction at rest, N·m. */
     double breakaway() {
-        return coulomb + scaledExcess;
+        return breakaway;
     }
 }

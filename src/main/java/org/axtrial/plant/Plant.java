@@ -45,16 +45,10 @@ public final class Plant {
      */
     public void step(double torque, boolean brakeClosed) {
         Train it = train;
-        double motorAngle = it.motorAngle;
-        double motorSpeed = it.motorSpeed;
-        double loadAngle = it.loadAngle();
-        double loadSpeed = it.loadSpeed();
+        boolean still = it.motorSpeed == 0 && it.loadSpeed == 0;
         it.step(torque, brake.step(brakeClosed));
         winding.step(torque);
-        unchanged = it.motorSpeed == motorSpeed
-                && it.motorAngle == motorAngle
-                && it.loadSpeed() == loadSpeed
-                && it.loadAngle() == loadAngle;
+        unchanged = still && it.motorSpeed == 0 && it.loadSpeed == 0;
     }
 
     /**
@@ -90,12 +84,12 @@ public final class Plant {
 
     /** Load angle in rad, referred to the motor shaft. */
     public double loadAngle() {
-        return train.loadAngle();
+        return train.loadAngle;
     }
 
     /** Load speed in rad/s, referred to the motor shaft. */
     public double loadSpeed() {
-        return train.loadSpeed();
+        return train.loadSpeed;
     }
 
     /** Torque of gravity and counterbalance on the load in N·m. */
@@ -234,6 +228,6 @@ public final class Plant {
     }
 
     private double potential() {
-        return state.coggingEnergy(train.motorAngle) - state.pull * train.loadAngle();
+        return state.coggingEnergy(train.motorAngle) - state.pull * train.loadAngle;
     }
 }

@@ -24,9 +24,9 @@ final class RigidTrain extends Train {
     private int freeCount;
     private int stopCount;
     private double freeWidth;
+    private double viscous;
+    private double freeKept;
     private double freeGain;
-    private double freeDecay;
-    private double freeInverse;
     private double speedBefore;
 
     RigidTrain(PlantSpec spec, PlantState state, double step) {
@@ -45,18 +45,24 @@ final class RigidTrain extends Train {
 
     @Override
     void parametersChanged() {
-        double viscous = viscous() / (lossless ? inertia : motorInertia);
+        viscous = state.motorFriction.viscous() + state.loadFriction.viscous();
+        double slowing = viscous / (lossless ? inertia : motorInertia);
         double contact = Math.sqrt(stops.stiffness() / inertia);
-        freeCount = subSteps(viscous, step);
-        stopCount = subSteps(Math.max(viscous, contact), step);
+        freeCount = subSteps(slowing, step);
+        stopCount = subSteps(Math.max(slowing, contact), step);
         freeWidth = step / freeCount;
-        freeGain = freeWidth / inertia;
-        freeDecay = 0.5 * freeGain * viscous();
-        freeInverse = 1 / (1 + freeDecay);
+        freeKept = kept(freeWidth);
+        freeGain = gain(freeWidth);
     }
 
-    private double viscous() {
-        return state.motorFriction.viscous() + state.loadFriction.viscous();
+    private double kept(double width) {
+        double decay = 0.5 * width * viscous / inertia;
+        return (1 - decay) / (1 + decay);
+    }
+
+    private double gain(double width) {
+        double decay = 0.5 * width * viscous / inertia;
+        return width / inertia / (1 + decay);
     }
 
     @Override
@@ -67,7 +73,7 @@ final class RigidTrain extends Train {
         }
         for (int i = 0; i < freeCount; i++) {
             if (lossless) {
-                kick(freeWidth, torque, brake, freeGain, freeDecay, freeInverse);
+                kick(freeWidth, torque, brake, freeKept, freeGain, false);
             } else {
                 lossyKick(freeWidth, torque, brake);
             }
@@ -76,40 +82,41 @@ final class RigidTrain extends Train {
 
     private void stepAtStop(double torque, double brake) {
         double width = step / stopCount;
-        double gain = width / inertia;
-        double decay = 0.5 * gain * viscous();
+        double kept = kept(width);
+        double gain = gain(width);
         for (int i = 0; i < stopCount; i++) {
             if (lossless) {
-                kick(width, torque, brake, gain, decay, 1 / (1 + decay));
+                kick(width, torque, brake, kept, gain, true);
             } else {
                 lossyKick(width, torque, brake);
             }
         }
     }
 
-    private void kick(double width, double torque, double brake, double gain, double decay, double inverse) {
+    private void kick(double width, double torque, double brake, double kept, double gain, boolean near) {
         double was = motorSpeed;
         double middle = 1.5 * was - 0.5 * speedBefore;
         double half = 0.5 * width;
         double place = motorAngle + half * was;
-        double depth = stops.depth(place);
-        double stop = stops.torque(depth, middle);
+        double depth = near ? stops.depth(place) : 0;
+        double stop = near ? stops.torque(depth, middle) : 0;
         double level = state.motorFriction.level(middle) + state.loadFriction.level(middle) + brake;
         double breakaway = state.motorFriction.breakaway() + state.loadFriction.breakaway() + brake;
         double drive = torque + state.cogging(place) + state.pull + stop;
-        double now = after(was, drive, level, breakaway, 0, 0, gain, decay, inverse);
+        double now = after(was, drive, level, breakaway, 0, 0, kept, gain);
         double turn = half * (was + now);
         advance(now, place + half * now);
         motorWork += torque * turn;
         dissipated += Math.abs(turn) * level
-                + 0.5 * viscous() * turn * (was + now)
-                - (stop + stops.stiffness() * depth) * turn;
+                + (0.5 * viscous * (was + now) - (stop + stops.stiffness() * depth)) * turn;
     }
 
     private void advance(double speed, double angle) {
         speedBefore = motorSpeed;
         motorSpeed = speed;
+        loadSpeed = speed;
         motorAngle = angle;
+        loadAngle = angle;
     }
 
     /** A kick with a lossy gearbox; where the speed would change its sign the rest of the kick begins at standstill. */
@@ -138,7 +145,7 @@ final class RigidTrain extends Train {
         advance(now, place + half * now);
         motorWork += torque * turn;
         dissipated += Math.abs(turn) * (motorLevel + loadLevel)
-                + 0.5 * viscous() * turn * (was + now)
+                + 0.5 * viscous * turn * (was + now)
                 + lossInMesh(was, now, width, onLoad - Math.signum(turn) * loadLevel, turn)
                 - (stop + stops.stiffness() * depth) * turn;
     }
@@ -172,16 +179,6 @@ final class RigidTrain extends Train {
     }
 
     @Override
-    double loadAngle() {
-        return motorAngle;
-    }
-
-    @Override
-    double loadSpeed() {
-        return motorSpeed;
-    }
-
-    @Override
     double kinetic() {
         return 0.5 * inertia * motorSpeed * motorSpeed;
     }
@@ -194,8 +191,7 @@ final class RigidTrain extends Train {
 
     @Override
     void turn(double radians) {
-        motorAngle += radians;
-        motorSpeed = 0;
+        advance(0, motorAngle + radians);
         speedBefore = 0;
     }
 }

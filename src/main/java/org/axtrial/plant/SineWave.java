@@ -2,7 +2,7 @@ package org.axtrial.plant;
 
 /**
  * Sine and cosine of an angle in turns, from multiplications alone: quick, and the same to the bit on every machine.
- * Taylor polynomial of degree 11 on a quarter turn; error at most 6e-8.
+ * Taylor polynomial of degree 9 on a quarter turn; error at most 4e-6, far below what is known of any cogging.
  */
 final class SineWave {
 
@@ -11,7 +11,6 @@ final class SineWave {
     private static final double C5 = -C3 * C1 * C1 / 20;
     private static final double C7 = -C5 * C1 * C1 / 42;
     private static final double C9 = -C7 * C1 * C1 / 72;
-    private static final double C11 = -C9 * C1 * C1 / 110;
 
     private SineWave() {}
 
@@ -19,8 +18,9 @@ final class SineWave {
         double within = turns - Math.rint(turns);
         double folded = 0.25 - Math.abs(Math.abs(within) - 0.25);
         double square = folded * folded;
-        double value =
-                folded * (C1 + square * (C3 + square * (C5 + square * (C7 + square * (C9 + square * C11)))));
+        double fourth = square * square;
+        // Short chains of operations, because a step waits for the result.
+        double value = folded * ((C1 + square * C3) + fourth * ((C5 + square * C7) + fourth * C9));
         return Math.copySign(value, within);
     }
 

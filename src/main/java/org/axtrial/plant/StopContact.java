@@ -43,9 +43,7 @@ final class StopContact {
 
     /** Torque on the load at a depth, N·m. */
     double torque(double depth, double speed) {
-        if (depth > 0) {
-            return Math.min(0, -stiffness * depth - damping * speed);
-        }
-        return depth < 0 ? Math.max(0, -stiffness * depth - damping * speed) : 0;
+        double whole = -stiffness * depth - damping * speed;
+        return whole * depth < 0 ? whole : 0;
     }
 }

@@ -11,10 +11,10 @@ package org.axtrial.plant;
 abstract sealed class Train permits RigidTrain, CompliantTrain {
 
     /**
-     * Most of ω·h. A leapfrog oscillation is too fast by (ω·h)²/24, here 0.17 %, which is far less than what is known
+     * Most of ω·h. A leapfrog oscillation is too fast by (ω·h)²/24, here 0.26 %, which is far less than what is known
      * of a stiffness; it becomes unstable at 2.
      */
-    static final double FINENESS = 0.2;
+    static final double FINENESS = 0.25;
 
     /** More sub-steps than that mean a train so stiff that it should be told as rigid. */
     static final int MOST_SUB_STEPS = 256;
@@ -22,17 +22,16 @@ abstract sealed class Train permits RigidTrain, CompliantTrain {
     double motorAngle;
     double motorSpeed;
 
+    /** Of the load, referred to the motor shaft. */
+    double loadAngle;
+
+    double loadSpeed;
+
     double motorWork;
     double dissipated;
 
     /** Lets one step pass under the torque of the motor and a braking torque, N·m. */
     abstract void step(double torque, double brake);
-
-    /** rad, referred to the motor shaft. */
-    abstract double loadAngle();
-
-    /** rad/s, referred to the motor shaft. */
-    abstract double loadSpeed();
 
     abstract double kinetic();
 
@@ -66,9 +65,8 @@ abstract sealed class Train permits RigidTrain, CompliantTrain {
      * @param breakaway dry friction at rest, N·m
      * @param forward further resistance against positive motion, N·m
      * @param backward further resistance against negative motion, N·m
-     * @param gain h/J
-     * @param decay h·B/(2·J)
-     * @param inverse 1/(1 + decay)
+     * @param kept share of the speed that viscous friction leaves, (1 − h·B/(2·J))/(1 + h·B/(2·J))
+     * @param gain h/J/(1 + h·B/(2·J))
      */
     static double after(
             double speed,
@@ -77,29 +75,29 @@ abstract sealed class Train permits RigidTrain, CompliantTrain {
             double breakaway,
             double forward,
             double backward,
-            double gain,
-            double decay,
-            double inverse) {
+            double kept,
+            double gain) {
         double rest = 1;
         if (speed > 0) {
-            double next = (speed - speed * decay + (drive - level - forward) * gain) * inverse;
+            double next = speed * kept + (drive - (level + forward)) * gain;
             if (next >= 0 || level + backward == 0) {
                 return next;
             }
             rest = next / (next - speed);
         } else if (speed < 0) {
-            double next = (speed - speed * decay + (drive + level + backward) * gain) * inverse;
+            double next = speed * kept + (drive + (level + backward)) * gain;
             if (next <= 0 || level + forward == 0) {
                 return next;
             }
             rest = next / (next - speed);
         }
-        if (drive > breakaway + forward) {
-            return (drive - breakaway - forward) * gain * inverse * rest;
+        return fromRest(drive, breakaway + forward, breakaway + backward, gain * rest);
+    }
+
+    private static double fromRest(double drive, double forward, double backward, double gain) {
+        if (drive > forward) {
+            return (drive - forward) * gain;
         }
-        if (drive < -(breakaway + backward)) {
-            return (drive + breakaway + backward) * gain * inverse * rest;
-        }
-        return 0;
+        return drive < -backward ? (drive + backward) * gain : 0;
     }
 }
