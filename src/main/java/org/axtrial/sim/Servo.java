@@ -1,6 +1,11 @@
 package org.axtrial.sim;
 
 import java.time.Duration;
+import java.util.function.Consumer;
+import org.axtrial.plant.Encoder;
+import org.axtrial.plant.EncoderSpec;
+import org.axtrial.plant.Plant;
+import org.axtrial.plant.PlantSpec;
 
 /**
  * Plant, loops and set-point generator of one axis, and what a drive supervises at that level. Steps on primitives
@@ -12,13 +17,14 @@ import java.time.Duration;
 final class Servo {
 
     private static final double FOLLOWING_ERROR_SECONDS = 0.010;
+    private static final long ENCODER_SEED = 0x656E_636F_6465_7221L;
 
     private final double step;
     private final long stepNanos;
     private final Plant plant;
     private final Cascade cascade;
     private final Profile profile;
-    private final double encoderPerRadian;
+    private final Encoder encoder;
     private final double gearNumerator;
     private final double gearDenominator;
     private final boolean geared;
@@ -41,13 +47,14 @@ final class Servo {
     Servo(SimulationSpec spec) {
         this.stepNanos = stepNanos(spec.loops());
         this.step = stepNanos * 1e-9;
-        double inertia = spec.motor().inertia() + spec.load().reflectedInertia();
-        this.plant = new Plant(inertia, spec.load(), step);
+        PlantSpec mechanics = spec.plant();
+        double inertia = mechanics.motorInertia() + mechanics.loadInertia();
+        this.plant = new Plant(mechanics, step);
         this.mostSpeed = spec.motor().maxSpeed() * 2 * Math.PI / 60;
         this.cascade = new Cascade(Cascade.Gains.tuned(spec.loops(), inertia), mostSpeed, step);
         this.profile = new Profile(step);
         SimulationSpec.Feedback feedback = spec.feedback();
-        this.encoderPerRadian = feedback.encoderCounts() / (2 * Math.PI);
+        this.encoder = encoder(feedback, spec.seed());
         this.gearNumerator = feedback.gearNumerator();
         this.gearDenominator = feedback.gearDenominator();
         this.geared = feedback.gearNumerator() != feedback.gearDenominator();
@@ -59,6 +66,13 @@ final class Servo {
         this.inPositionSteps = steps(spec.loops().inPositionTime());
         this.followingErrorTrip = spec.loops().followingErrorTrip();
         this.followingErrorSteps = (int) Math.round(FOLLOWING_ERROR_SECONDS / step);
+    }
+
+    private static Encoder encoder(SimulationSpec.Feedback feedback, long seed) {
+        double noise = feedback.noise() * 2 * Math.PI / feedback.encoderCounts();
+        // Another sequence than that of the reply times, which starts from the bare seed.
+        return new Encoder(
+                new EncoderSpec((double) feedback.encoderCounts(), 0, noise, feedback.turns()), seed ^ ENCODER_SEED);
     }
 
     /**
@@ -91,32 +105,30 @@ final class Servo {
 
     /** Lets one step pass. */
     void step() {
-        double angleBefore = plant.angle();
-        double speedBefore = plant.speed();
         double torqueBefore = cascade.torque();
         double integralBefore = cascade.integral();
         if (energised) {
             profile.step();
             double error = (profile.position() - counts) * radiansPerCount;
             double demandSpeed = profile.speed() * radiansPerCount;
-            plant.step(cascade.step(error, demandSpeed, speedBefore, torqueLimit), false);
+            plant.step(cascade.step(error, demandSpeed, plant.motorSpeed(), torqueLimit), false);
         } else {
             plant.step(0, true);
         }
-        counts = countsAt(plant.angle());
+        counts = countsAt(plant.motorAngle());
         boolean settled = supervise();
         steady = settled
                 && !profile.running()
-                && plant.angle() == angleBefore
-                && plant.speed() == speedBefore
+                && plant.settled()
+                && !encoder.noisy()
                 && cascade.torque() == torqueBefore
                 && cascade.integral() == integralBefore;
     }
 
     private double countsAt(double angle) {
-        double encoder = Math.floor(angle * encoderPerRadian + 0.5);
+        double read = encoder.read(angle);
         // The product is whole and the quotient correctly rounded, so the floor is exact below 2^53 counts.
-        return geared ? Math.floor(encoder * gearDenominator / gearNumerator) : encoder;
+        return geared ? Math.floor(read * gearDenominator / gearNumerator) : read;
     }
 
     /** Counts the steps in position and too far behind; true when neither counter would change in another step. */
@@ -139,17 +151,42 @@ final class Servo {
         return settled;
     }
 
-    /** Whether another step would change nothing at all, so that time may pass without stepping. */
+    /**
+     * Whether another step would change nothing but the winding temperature, so that time may pass without stepping. An
+     * encoder with noise never reads the same twice and is never steady.
+     */
     boolean steady() {
         return steady;
+    }
+
+    /** Lets so many steps pass at once, which only a steady axis allows. */
+    void rest(long steps) {
+        plant.rest(steps);
+    }
+
+    /** The mechanics, to look at. */
+    Plant plant() {
+        return plant;
+    }
+
+    /** Changes the mechanics while they run. */
+    void change(Consumer<Plant> change) {
+        steady = false;
+        change.accept(plant);
+    }
+
+    /** Lets the encoder slip on its shaft by so many rad. */
+    void slipEncoder(double radians) {
+        steady = false;
+        encoder.slip(radians);
     }
 
     /** Gives torque; the demand starts from the shaft and a shaft that turns is ramped down. */
     void energise(double deceleration) {
         if (!energised) {
             energised = true;
-            cascade.preset(Math.max(-torqueLimit, Math.min(torqueLimit, -plant.gravity())));
-            profile.follow(counts, plant.speed() / radiansPerCount);
+            cascade.preset(Math.max(-torqueLimit, Math.min(torqueLimit, -plant.pull())));
+            profile.follow(counts, plant.motorSpeed() / radiansPerCount);
             stop(deceleration);
         }
     }
@@ -165,7 +202,7 @@ final class Servo {
     /** Turns the shaft from outside, which only a motor without torque allows. */
     void turnByHand(double radians) {
         plant.turn(radians);
-        counts = countsAt(plant.angle());
+        counts = countsAt(plant.motorAngle());
         steady = false;
     }
 
@@ -193,7 +230,7 @@ final class Servo {
 
     /** Ramps down from the true position and speed instead of from a demand that the shaft did not follow. */
     void stopFromShaft(double deceleration) {
-        profile.follow(counts, plant.speed() / radiansPerCount);
+        profile.follow(counts, plant.motorSpeed() / radiansPerCount);
         stop(deceleration);
     }
 
@@ -222,7 +259,7 @@ final class Servo {
 
     /** Whether the shaft turns slower than 0.1 % of the motor's highest speed. */
     boolean atStandstill() {
-        return Math.abs(plant.speed()) < 0.001 * mostSpeed;
+        return Math.abs(plant.motorSpeed()) < 0.001 * mostSpeed;
     }
 
     boolean torqueLimited() {
@@ -240,12 +277,12 @@ final class Servo {
 
     /** True shaft angle in rad since the start. */
     double angle() {
-        return plant.angle();
+        return plant.motorAngle();
     }
 
     /** True shaft speed in rad/s. */
     double speed() {
-        return plant.speed();
+        return plant.motorSpeed();
     }
 
     /** Torque of the motor in N·m. */

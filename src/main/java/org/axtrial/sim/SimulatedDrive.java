@@ -8,8 +8,10 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Consumer;
 import java.util.function.DoubleSupplier;
 import java.util.function.Function;
+import org.axtrial.plant.Plant;
 import org.axtrial.quantity.Dimension;
 import org.axtrial.quantity.Unit;
 import org.axtrial.registers.CommandStyle;
@@ -239,6 +241,7 @@ public final class SimulatedDrive {
             long wanted = nanos / stepNanos;
             while (steps < wanted) {
                 if (servo.steady() && !firmware.waiting()) {
+                    servo.rest(wanted - steps);
                     steps = wanted;
                     return;
                 }
@@ -356,6 +359,35 @@ public final class SimulatedDrive {
     public long nanos() {
         synchronized (lock) {
             return nanos;
+        }
+    }
+
+    /** What the mechanics truly do now, finer than any register; no script can reach it. */
+    public Truth truth() {
+        synchronized (lock) {
+            return Truth.of(servo);
+        }
+    }
+
+    /**
+     * Changes the mechanics while they run, as wear or damage would.
+     *
+     * @param change is given the mechanics and must not keep them
+     */
+    public void change(Consumer<Plant> change) {
+        synchronized (lock) {
+            servo.change(change);
+        }
+    }
+
+    /**
+     * Lets the encoder slip on the motor shaft.
+     *
+     * @param radians at the motor shaft; positive makes it read more
+     */
+    public void slipEncoder(double radians) {
+        synchronized (lock) {
+            servo.slipEncoder(radians);
         }
     }
 

@@ -1,6 +1,9 @@
 package org.axtrial.sim;
 
 import java.time.Duration;
+import org.axtrial.plant.Friction;
+import org.axtrial.plant.PlantDetails;
+import org.axtrial.plant.PlantSpec;
 
 /**
  * How an axis is simulated. Everything is told at the motor shaft unless it says load.
@@ -11,8 +14,40 @@ import java.time.Duration;
  * @param loops tuning of the cascade
  * @param wire how fast the simulated drive answers in process; over TCP the real wire decides
  * @param seed seed of every random number of this axis
+ * @param details what else is told of the mechanics
  */
-public record SimulationSpec(Motor motor, Load load, Feedback feedback, Loops loops, Wire wire, long seed) {
+public record SimulationSpec(
+        Motor motor, Load load, Feedback feedback, Loops loops, Wire wire, long seed, PlantDetails details) {
+
+    /** An axis whose mechanics are a rigid train and nothing else. */
+    public SimulationSpec(Motor motor, Load load, Feedback feedback, Loops loops, Wire wire, long seed) {
+        this(motor, load, feedback, loops, wire, seed, PlantDetails.PLAIN);
+    }
+
+    /** The same with other details of the mechanics. */
+    public SimulationSpec with(PlantDetails other) {
+        return new SimulationSpec(motor, load, feedback, loops, wire, seed, other);
+    }
+
+    /** The same with another feedback. */
+    public SimulationSpec with(Feedback other) {
+        return new SimulationSpec(motor, load, other, loops, wire, seed, details);
+    }
+
+    /**
+     * The mechanics, referred to the motor shaft.
+     *
+     * @throws IllegalArgumentException if the parts do not fit each other
+     */
+    public PlantSpec plant() {
+        return new PlantSpec(
+                motor.inertia(),
+                load.reflectedInertia(),
+                Friction.of(load.viscous(), load.coulomb()),
+                load.gravityTorque(),
+                motor.ratedTorque(),
+                details);
+    }
 
     /**
      * The motor and what it can give.
@@ -33,8 +68,8 @@ public record SimulationSpec(Motor motor, Load load, Feedback feedback, Loops lo
     }
 
     /**
-     * What the motor moves. Where gravity pulls, a spring-applied brake holds two and a half times its torque whenever
-     * the drive gives none, and the drive takes over the load when it opens.
+     * What the motor moves. Where gravity pulls and no other brake is told, a spring-applied brake holds two and a half
+     * times its torque whenever the drive gives none, and the drive takes over the load when it opens.
      */
     public sealed interface Load {
 
@@ -117,13 +152,31 @@ public record SimulationSpec(Motor motor, Load load, Feedback feedback, Loops lo
      * @param gearNumerator encoder counts … positive
      * @param gearDenominator … for so many register counts, positive
      * @param startCounts position register when the simulation starts
+     * @param noise standard deviation of a reading in encoder counts, not negative
+     * @param turns motor revolutions that the encoder tells apart when it is switched on, positive; 1 is single-turn
      */
-    public record Feedback(long encoderCounts, long gearNumerator, long gearDenominator, long startCounts) {
+    public record Feedback(
+            long encoderCounts, long gearNumerator, long gearDenominator, long startCounts, double noise, long turns) {
+
+        /** Turns that a multi-turn encoder tells apart unless something else is told: 12 bits, common practice. */
+        public static final long MULTI_TURN = 4096;
 
         public Feedback {
             positive("encoder counts", (double) encoderCounts);
             positive("gear numerator", (double) gearNumerator);
             positive("gear denominator", (double) gearDenominator);
+            notNegative("encoder noise", noise);
+            positive("encoder turns", (double) turns);
+        }
+
+        /** A multi-turn encoder without noise. */
+        public Feedback(long encoderCounts, long gearNumerator, long gearDenominator, long startCounts) {
+            this(encoderCounts, gearNumerator, gearDenominator, startCounts, 0, MULTI_TURN);
+        }
+
+        /** The same with noise of so many encoder counts. */
+        public Feedback withNoise(double counts) {
+            return new Feedback(encoderCounts, gearNumerator, gearDenominator, startCounts, counts, turns);
         }
 
         /** Register counts for one motor revolution. */

@@ -3,6 +3,9 @@ package org.axtrial.sim;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import org.axtrial.plant.Friction;
+import org.axtrial.plant.Plant;
+import org.axtrial.plant.PlantSpec;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -18,14 +21,14 @@ class CascadeTest {
     private static final double INERTIA = 1e-3;
     private static final double NO_LIMIT = 1e9;
 
-    private final Plant plant = new Plant(INERTIA, new SimulationSpec.RotaryLoad(0, 1, 0, 0, 0), STEP);
+    private final Plant plant = new Plant(PlantSpec.rigid(INERTIA, 0, Friction.NONE, 0, 1), STEP);
 
     private static Cascade proportional(double speedBandwidth, double positionGain) {
         return new Cascade(new Cascade.Gains(INERTIA * speedBandwidth, 0, positionGain, 0, 5000), NO_LIMIT, STEP);
     }
 
     private void step(Cascade cascade, double target) {
-        plant.step(cascade.step(target - plant.angle(), 0, plant.speed(), NO_LIMIT), false);
+        plant.step(cascade.step(target - plant.motorAngle(), 0, plant.motorSpeed(), NO_LIMIT), false);
     }
 
     // Source: second-order step response OS = exp(−πζ/√(1−ζ²)), ωn·tp = π/√(1−ζ²), 10–90 % from published class tables.
@@ -43,7 +46,7 @@ class CascadeTest {
         double ninetyAt = 0;
         for (int i = 1; i * STEP < 0.3; i++) {
             step(cascade, 1);
-            double angle = plant.angle();
+            double angle = plant.motorAngle();
             tenAt = tenAt == 0 && angle >= 0.1 ? i * STEP : tenAt;
             ninetyAt = ninetyAt == 0 && angle >= 0.9 ? i * STEP : ninetyAt;
             if (angle > highest) {
@@ -65,7 +68,7 @@ class CascadeTest {
         for (int i = 1; i <= Math.round(0.020 / STEP); i++) {
             step(cascade, 1);
         }
-        assertThat(plant.angle()).isCloseTo(0.632121, within(0.003));
+        assertThat(plant.motorAngle()).isCloseTo(0.632121, within(0.003));
     }
 
     @Test
