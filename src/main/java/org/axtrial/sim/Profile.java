@@ -38,6 +38,7 @@ final class Profile {
     private double jerk = Double.POSITIVE_INFINITY;
     private boolean endless;
     private boolean running;
+    private boolean braking;
     private long elapsed;
 
     private double position;
@@ -76,6 +77,11 @@ final class Profile {
     /** Whether the demand still moves. */
     boolean running() {
         return running;
+    }
+
+    /** Whether the demand runs down a ramp to rest that began at once. */
+    boolean braking() {
+        return running && braking;
     }
 
     /** Whether the demand has come to the speed that it keeps, rest included. */
@@ -297,6 +303,7 @@ final class Profile {
         add(Math.abs(speed) / rate, -Math.signum(speed) * rate);
         target = rest;
         endless = false;
+        braking = true;
     }
 
     private void start() {
@@ -307,6 +314,7 @@ final class Profile {
         endSpeed = speed;
         elapsed = 0;
         running = true;
+        braking = false;
     }
 
     private void add(JerkRamp ramp) {

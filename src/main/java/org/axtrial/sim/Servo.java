@@ -11,7 +11,7 @@ import java.time.Duration;
  */
 final class Servo {
 
-    private static final double FOLLOWING_ERROR_SECONDS = 0.010;
+    static final double FOLLOWING_ERROR_SECONDS = 0.010;
 
     private final double step;
     private final long stepNanos;
@@ -164,6 +164,11 @@ final class Servo {
     /** Whether another step would change nothing at all, so that time may pass without stepping. */
     boolean steady() {
         return steady;
+    }
+
+    /** Lets at least one more step pass, because something else has changed. */
+    void look() {
+        steady = false;
     }
 
     /** Gives torque; the demand starts from the shaft and a shaft that turns is ramped down. */
