@@ -14,6 +14,7 @@ declare module "axtrial" {
         | "rev/s2" | "rpm/s" | "deg/s2" | "rad/s2"
         | "m/s2" | "mm/s2"
         | "count/s2"
+        | "rev/s3" | "rpm/s2" | "m/s3" | "mm/s3" | "count/s3"
         | "min" | "s" | "ms" | "us"
         | "Nm" | "mNm"
         | "%" | "permille"

@@ -47,6 +47,12 @@ public enum Unit {
 
     COUNT_PER_SECOND_SQUARED("count/s2", Dimension.COUNT_ACCELERATION, 1),
 
+    REVOLUTION_PER_SECOND_CUBED("rev/s3", Dimension.ANGULAR_JERK, 1_296_000),
+    REVOLUTION_PER_MINUTE_PER_SECOND_SQUARED("rpm/s2", Dimension.ANGULAR_JERK, 1_296_000 / 60),
+    METRE_PER_SECOND_CUBED("m/s3", Dimension.LINEAR_JERK, 1e9),
+    MILLIMETRE_PER_SECOND_CUBED("mm/s3", Dimension.LINEAR_JERK, 1e6),
+    COUNT_PER_SECOND_CUBED("count/s3", Dimension.COUNT_JERK, 1),
+
     MINUTE("min", Dimension.TIME, 60e6),
     SECOND("s", Dimension.TIME, 1e6),
     MILLISECOND("ms", Dimension.TIME, 1e3),
@@ -108,6 +114,11 @@ public enum Unit {
             case METRE_PER_SECOND_SQUARED -> "m/s²";
             case MILLIMETRE_PER_SECOND_SQUARED -> "mm/s²";
             case COUNT_PER_SECOND_SQUARED -> "count/s²";
+            case REVOLUTION_PER_SECOND_CUBED -> "rev/s³";
+            case REVOLUTION_PER_MINUTE_PER_SECOND_SQUARED -> "r/min/s²";
+            case METRE_PER_SECOND_CUBED -> "m/s³";
+            case MILLIMETRE_PER_SECOND_CUBED -> "mm/s³";
+            case COUNT_PER_SECOND_CUBED -> "count/s³";
             case REVOLUTION_PER_MINUTE -> "r/min";
             case REVOLUTION_PER_MINUTE_PER_SECOND -> "r/min/s";
             case NEWTON_METRE -> "N·m";

@@ -40,12 +40,68 @@ public final class SignalNames {
     /** cia402: target velocity 60FFh. */
     public static final String TARGET_SPEED = "targetSpeed";
 
+    /** cia402: target torque 6071h, percent or per mille of rated torque; optional, needed for profile torque (mode 4). */
+    public static final String TARGET_TORQUE = "targetTorque";
+    /** Torque slope 6087h, percent or per mille of rated torque in one second; optional. */
+    public static final String TORQUE_SLOPE = "torqueSlope";
+
+    /** Motion profile type 6086h: 0 linear ramp, 2 jerk-free ramp, 3 jerk-limited ramp; optional. */
+    public static final String PROFILE_TYPE = "profileType";
+    /** Profile jerk 60A4h:1; optional. */
+    public static final String PROFILE_JERK = "profileJerk";
+    /** Quick stop deceleration 6085h; optional. */
+    public static final String QUICK_STOP_DECELERATION = "quickStopDeceleration";
+
     /** Homing method 6098h; optional, needed for homing (mode 6). */
     public static final String HOMING_METHOD = "homingMethod";
     /** Speed during search for switch 6099h:1; optional. */
     public static final String HOMING_SPEED_SWITCH = "homingSpeedSwitch";
     /** Speed during search for zero 6099h:2; optional. */
     public static final String HOMING_SPEED_ZERO = "homingSpeedZero";
+    /** Homing acceleration 609Ah; optional. */
+    public static final String HOMING_ACCELERATION = "homingAcceleration";
+    /**
+     * Home offset 607Ch, register counts; optional. The zero of the position register lies so far from the home position,
+     * towards growing counts if it is positive: the home position itself then reads minus the offset.
+     */
+    public static final String HOME_OFFSET = "homeOffset";
+
+    /**
+     * Lower software position limit 607Dh:1, register counts from the home position; optional. Both limits 0, or a lower
+     * one not below the upper one, are no limits.
+     */
+    public static final String SOFTWARE_LIMIT_MIN = "softwareLimitMin";
+    /** Upper software position limit 607Dh:2, register counts from the home position; optional. */
+    public static final String SOFTWARE_LIMIT_MAX = "softwareLimitMax";
+    /** Digital inputs 60FDh: bit 0 negative limit switch, bit 1 positive limit switch, bit 2 home switch; optional. */
+    public static final String DIGITAL_INPUTS = "digitalInputs";
+
+    /** Following error window 6065h, register counts; the highest 32-bit value ends the supervision; optional. */
+    public static final String FOLLOWING_ERROR_WINDOW = "followingErrorWindow";
+    /** Following error time-out 6066h, a time; optional. */
+    public static final String FOLLOWING_ERROR_TIME = "followingErrorTime";
+    /** Position window 6067h, register counts; optional. */
+    public static final String POSITION_WINDOW = "positionWindow";
+    /** Position window time 6068h, a time; optional. */
+    public static final String POSITION_WINDOW_TIME = "positionWindowTime";
+
+    /**
+     * Quick stop option code 605Ah: 0 torque off, 1 ramp, 2 quick stop ramp, each then switch on disabled; 5 and 6 as 1
+     * and 2, but quick stop active is kept; optional.
+     */
+    public static final String QUICK_STOP_OPTION = "quickStopOption";
+    /** Shutdown option code 605Bh: 0 torque off, 1 ramp first; optional. */
+    public static final String SHUTDOWN_OPTION = "shutdownOption";
+    /** Disable operation option code 605Ch: 0 torque off, 1 ramp first; optional. */
+    public static final String DISABLE_OPTION = "disableOption";
+    /** Halt option code 605Dh: 1 ramp, 2 quick stop ramp; optional. */
+    public static final String HALT_OPTION = "haltOption";
+    /** Fault reaction option code 605Eh: 0 torque off, 1 ramp, 2 quick stop ramp; optional. */
+    public static final String FAULT_REACTION_OPTION = "faultReactionOption";
+    /** Abort connection option code 6007h: 0 no action, 1 fault, 2 disable voltage, 3 quick stop; optional. */
+    public static final String ABORT_CONNECTION_OPTION = "abortConnectionOption";
+    /** Store parameters 1010h:1: the value 65766173h, the letters "save", keeps settings over a loss of supply; optional. */
+    public static final String SAVE_PARAMETERS = "saveParameters";
 
     /** direct: command register, values by the description. */
     public static final String COMMAND = "command";

@@ -3,8 +3,8 @@ package org.axtrial.sim;
 /**
  * Position P, speed PI and first-order torque loop, one inside the other.
  *
- * <p>Speed demand = Kv · position error + f · demand speed; torque demand = Kp · speed error + Ki · ∫ speed error,
- * limited; while it is limited the integral does not grow. The torque follows its demand with the time constant
+ * <p>Speed demand = Kv · position error + f · demand speed; torque demand = Kp · speed error + Ki · ∫ speed error + J_f ·
+ * demand acceleration, limited; while it is limited the integral does not grow. The torque follows its demand with the time constant
  * 1/(2π · bandwidth). The speed loop is fed the true shaft speed, as an ideal observer would give it; the position
  * loop is fed whole register counts.
  */
@@ -27,27 +27,42 @@ final class Cascade {
      * @param position Kv in 1/s
      * @param feedForward 0 … 1
      * @param torqueBandwidth Hz
+     * @param fedInertia kg·m², inertia whose acceleration torque bypasses the speed loop, not negative
      */
     record Gains(
             double speedProportional,
             double speedIntegral,
             double position,
             double feedForward,
-            double torqueBandwidth) {
+            double torqueBandwidth,
+            double fedInertia) {
+
+        /** Gains without acceleration feed-forward. */
+        Gains(
+                double speedProportional,
+                double speedIntegral,
+                double position,
+                double feedForward,
+                double torqueBandwidth) {
+            this(speedProportional, speedIntegral, position, feedForward, torqueBandwidth, 0);
+        }
 
         /**
          * Gains for an inertia: Kp = J·ω puts the crossover of the speed loop at the bandwidth ω, and Ki = Kp·ω/4 gives
-         * s² + ω·s + ω²/4, both poles at ω/2 (critically damped).
+         * s² + ω·s + ω²/4, both poles at ω/2 (critically damped). Gains that the loops tell themselves are taken as told.
          */
         static Gains tuned(SimulationSpec.Loops loops, double inertia) {
             double crossover = 2 * Math.PI * loops.speedBandwidth();
             double proportional = inertia * crossover;
+            SimulationSpec.SpeedGains gains = loops.speedGains()
+                    .orElse(new SimulationSpec.SpeedGains(proportional, proportional * crossover / 4));
             return new Gains(
-                    proportional,
-                    proportional * crossover / 4,
+                    gains.proportional(),
+                    gains.integral(),
                     loops.positionGain(),
                     loops.speedFeedForward(),
-                    loops.torqueBandwidth());
+                    loops.torqueBandwidth(),
+                    loops.accelerationFeedForward() * inertia);
         }
     }
 
@@ -74,10 +89,20 @@ final class Cascade {
      * @return torque of the motor in N·m
      */
     double step(double positionError, double demandSpeed, double speed, double torqueLimit) {
+        return step(positionError, demandSpeed, 0, speed, torqueLimit);
+    }
+
+    /**
+     * One sample with acceleration feed-forward.
+     *
+     * @param demandAcceleration rad/s²
+     */
+    double step(
+            double positionError, double demandSpeed, double demandAcceleration, double speed, double torqueLimit) {
         double wanted = gains.position() * positionError + gains.feedForward() * demandSpeed;
         double allowed = Math.max(-mostSpeed, Math.min(mostSpeed, wanted));
         double error = allowed - speed;
-        double asked = gains.speedProportional() * error + integral;
+        double asked = gains.speedProportional() * error + integral + gains.fedInertia() * demandAcceleration;
         double given = Math.max(-torqueLimit, Math.min(torqueLimit, asked));
         limited = asked != given;
         boolean unwinding = (asked > given) == (error < 0);
@@ -85,6 +110,19 @@ final class Cascade {
             integral += integralGain * error;
         }
         torque += (given - torque) * torqueFollow;
+        return torque;
+    }
+
+    /**
+     * One sample in which the torque follows a demand of its own.
+     *
+     * @return torque of the motor in N·m
+     */
+    double follow(double demand, double torqueLimit) {
+        double given = Math.max(-torqueLimit, Math.min(torqueLimit, demand));
+        limited = demand != given;
+        torque += (given - torque) * torqueFollow;
+        integral = torque;
         return torque;
     }
 

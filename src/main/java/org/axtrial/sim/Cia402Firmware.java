@@ -3,14 +3,13 @@ package org.axtrial.sim;
 import java.time.Duration;
 import java.util.EnumSet;
 import java.util.Set;
+import org.axtrial.registers.DriveDescription;
 import org.axtrial.registers.SignalNames;
 
 /**
  * A drive that is commanded by controlword and statusword (CiA 402, IEC 61800-7-201): the state machine. What it does
- * while operation is enabled is the duty of {@link Cia402Motion}.
- *
- * <p>Option codes stand at their usual values: shutdown and disable voltage take the torque at once, disable operation
- * and quick stop ramp down first; quick stop then goes to switch on disabled. Ramps use the profile deceleration.
+ * while operation is enabled is the duty of {@link Cia402Motion}; how it leaves that state is told by the {@link
+ * OptionCodes}. A quick stop, and a fault reaction, by quick stop ramp begin at once and heed no jerk limit.
  */
 final class Cia402Firmware extends Firmware {
 
@@ -22,29 +21,35 @@ final class Cia402Firmware extends Firmware {
     private static final Set<Cia402State> WITH_TORQUE =
             EnumSet.of(Cia402State.OPERATION_ENABLED, Cia402State.QUICK_STOP_ACTIVE, Cia402State.FAULT_REACTION_ACTIVE);
 
+    private final OptionCodes options;
     private final Cia402Motion motion;
     private Cia402State state = Cia402State.NOT_READY_TO_SWITCH_ON;
     private Cia402State next = Cia402State.SWITCH_ON_DISABLED;
     private int countdown;
     private int control;
     private int reaction;
+    private Cia402State afterRamp = Cia402State.SWITCHED_ON;
 
-    Cia402Firmware(Servo servo, MoveSettings settings, PositionRegister position) {
-        super(servo, settings, position);
-        this.motion = new Cia402Motion(this);
+    Cia402Firmware(DriveDescription description, DriveParts parts) {
+        super(parts);
+        this.options = parts.options();
+        this.motion = new Cia402Motion(description, this);
         this.countdown = servo.steps(POWER_UP);
     }
 
     @Override
-    boolean written(String signal, double value) {
-        if (MoveSettings.isSetting(signal)) {
-            return settings.accept(signal, value) && motion.settingsChanged(operating());
-        }
+    void settingsChanged() {
+        motion.settingsChanged(operating());
+    }
+
+    @Override
+    boolean ordered(String signal, double value) {
         return switch (signal) {
             case SignalNames.CONTROL -> controlWritten((int) value & 0xFFFF);
             case SignalNames.MODE -> motion.orderMode((int) value);
             case SignalNames.TARGET_POSITION -> motion.targetPosition(value);
-            case SignalNames.TARGET_SPEED -> motion.targetSpeed(value, operating());
+            case SignalNames.TARGET_SPEED -> motion.targetSpeed(value);
+            case SignalNames.TARGET_TORQUE -> motion.targetTorque(value);
             default -> true;
         };
     }
@@ -95,6 +100,8 @@ final class Cia402Firmware extends Firmware {
             case QUICK_STOP_ACTIVE -> {
                 if (off) {
                     enter(Cia402State.SWITCH_ON_DISABLED);
+                } else if (command == Cia402Command.ENABLE_OPERATION && staysInQuickStop()) {
+                    enter(Cia402State.OPERATION_ENABLED);
                 }
             }
             case NOT_READY_TO_SWITCH_ON, FAULT_REACTION_ACTIVE, FAULT -> {}
@@ -104,11 +111,39 @@ final class Cia402Firmware extends Firmware {
     private void obeyEnabled(Cia402Command command) {
         switch (command) {
             case DISABLE_VOLTAGE -> enter(Cia402State.SWITCH_ON_DISABLED);
-            case SHUTDOWN -> enter(Cia402State.READY_TO_SWITCH_ON);
-            case QUICK_STOP -> enter(Cia402State.QUICK_STOP_ACTIVE);
-            case SWITCH_ON -> motion.rampDownToDisable();
+            case SHUTDOWN -> leave(Cia402State.READY_TO_SWITCH_ON, options.shutdown());
+            case QUICK_STOP -> quickStop();
+            case SWITCH_ON -> leave(Cia402State.SWITCHED_ON, options.disableOperation());
             case ENABLE_OPERATION -> motion.keepEnabled();
             case NONE -> {}
+        }
+    }
+
+    private void leave(Cia402State to, int option) {
+        if (option == OptionCodes.TORQUE_OFF) {
+            enter(to);
+        } else {
+            afterRamp = to;
+            motion.rampDownToDisable();
+        }
+    }
+
+    private void quickStop() {
+        boolean torqueOff = options.quickStop() == OptionCodes.TORQUE_OFF;
+        enter(torqueOff ? Cia402State.SWITCH_ON_DISABLED : Cia402State.QUICK_STOP_ACTIVE);
+    }
+
+    private boolean staysInQuickStop() {
+        int option = options.quickStop();
+        return option == OptionCodes.RAMP_AND_STAY || option == OptionCodes.QUICK_RAMP_AND_STAY;
+    }
+
+    private void brakeForQuickStop() {
+        int option = options.quickStop();
+        if (option == OptionCodes.RAMP || option == OptionCodes.RAMP_AND_STAY) {
+            servo.stop(settings.deceleration());
+        } else {
+            servo.stopAtOnce(settings.quickStopDeceleration());
         }
     }
 
@@ -130,7 +165,7 @@ final class Cia402Firmware extends Firmware {
         } else {
             motion.end();
             if (entered == Cia402State.QUICK_STOP_ACTIVE) {
-                servo.stop(settings.deceleration());
+                brakeForQuickStop();
             } else if (!WITH_TORQUE.contains(entered)) {
                 servo.release();
             }
@@ -139,12 +174,29 @@ final class Cia402Firmware extends Firmware {
 
     @Override
     void reactToFault() {
-        if (servo.energised()) {
-            reaction = reactionSteps();
-            servo.stopFromShaft(settings.deceleration());
+        if (servo.energised() && options.faultReaction() != OptionCodes.TORQUE_OFF) {
+            boolean quick = options.faultReaction() == OptionCodes.QUICK_RAMP;
+            double rate = quick ? settings.quickStopDeceleration() : settings.deceleration();
+            reaction = reactionSteps(rate);
+            servo.stopFromShaft(rate);
             enter(Cia402State.FAULT_REACTION_ACTIVE);
         } else {
             enter(Cia402State.FAULT);
+        }
+    }
+
+    /** As abort connection option code 6007h says. */
+    @Override
+    void connectionLost() {
+        switch (options.abortConnection()) {
+            case OptionCodes.FAULT -> super.connectionLost();
+            case OptionCodes.DISABLE_VOLTAGE -> enter(Cia402State.SWITCH_ON_DISABLED);
+            case OptionCodes.QUICK_STOP -> {
+                if (state == Cia402State.OPERATION_ENABLED) {
+                    quickStop();
+                }
+            }
+            default -> {}
         }
     }
 
@@ -158,7 +210,7 @@ final class Cia402Firmware extends Firmware {
             case OPERATION_ENABLED -> {
                 supervise();
                 if (motion.disabling() && !moving()) {
-                    enter(Cia402State.SWITCHED_ON);
+                    enter(afterRamp);
                     obey();
                 } else if (operating()) {
                     motion.tick();
@@ -166,7 +218,7 @@ final class Cia402Firmware extends Firmware {
             }
             case QUICK_STOP_ACTIVE -> {
                 supervise();
-                if (state == Cia402State.QUICK_STOP_ACTIVE && !moving()) {
+                if (state == Cia402State.QUICK_STOP_ACTIVE && !moving() && !staysInQuickStop()) {
                     enter(Cia402State.SWITCH_ON_DISABLED);
                     obey();
                 }
@@ -184,7 +236,7 @@ final class Cia402Firmware extends Firmware {
     @Override
     boolean waiting() {
         return countdown > 0
-                || state == Cia402State.QUICK_STOP_ACTIVE
+                || (state == Cia402State.QUICK_STOP_ACTIVE && (moving() || !staysInQuickStop()))
                 || state == Cia402State.FAULT_REACTION_ACTIVE
                 || (state == Cia402State.OPERATION_ENABLED && motion.waiting());
     }
@@ -195,7 +247,7 @@ final class Cia402Firmware extends Firmware {
         if (state != Cia402State.NOT_READY_TO_SWITCH_ON) {
             word |= BIT_VOLTAGE_ENABLED;
         }
-        if (servo.torqueLimited()) {
+        if (servo.torqueLimited() || limits.active()) {
             word |= BIT_INTERNAL_LIMIT;
         }
         return word | motion.statusBits(state == Cia402State.OPERATION_ENABLED);

@@ -24,18 +24,15 @@ final class DirectFirmware extends Firmware {
     private State state = State.POWERING_UP;
     private int countdown;
 
-    DirectFirmware(DriveDescription description, Servo servo, MoveSettings settings, PositionRegister position) {
-        super(servo, settings, position);
+    DirectFirmware(DriveDescription description, DriveParts parts) {
+        super(parts);
         this.commands = description.commands();
         this.statusBits = description.statusBits();
         this.countdown = servo.steps(POWER_UP);
     }
 
     @Override
-    boolean written(String signal, double value) {
-        if (MoveSettings.isSetting(signal)) {
-            return settings.accept(signal, value);
-        }
+    boolean ordered(String signal, double value) {
         return switch (signal) {
             case SignalNames.COMMAND -> command((int) value);
             case SignalNames.RELATIVE_MOVE -> state == State.ENABLED && move(base() + Math.rint(value));
@@ -102,21 +99,27 @@ final class DirectFirmware extends Firmware {
         return Math.rint(Double.isNaN(target) ? servo.profile().position() : target);
     }
 
-    private boolean move(double target) {
+    private boolean move(double wanted) {
+        double target = limits.clip(wanted);
+        double way = Math.signum(target - servo.profile().position());
+        if (way != 0 && limits.block(way)) {
+            return false;
+        }
         countMotion();
         servo.move(target, settings.speed(), settings.acceleration(), settings.deceleration());
         return true;
     }
 
     private boolean speed(double wanted) {
-        if (settings.tooFast(wanted) || (state != State.ENABLED && wanted != 0)) {
+        boolean blocked = wanted != 0 && limits.block(Math.signum(wanted));
+        if (settings.tooFast(wanted) || blocked || (state != State.ENABLED && wanted != 0)) {
             return false;
         }
         if (wanted != 0) {
             countMotion();
         }
         if (state == State.ENABLED) {
-            servo.keepSpeed(wanted, settings.acceleration(), settings.deceleration());
+            keepSpeed(wanted);
         }
         return true;
     }
@@ -125,8 +128,8 @@ final class DirectFirmware extends Firmware {
     void reactToFault() {
         if (servo.energised()) {
             state = State.REACTING;
-            countdown = reactionSteps();
-            servo.stopFromShaft(settings.deceleration());
+            countdown = reactionSteps(settings.quickStopDeceleration());
+            servo.stopFromShaft(settings.quickStopDeceleration());
         } else {
             state = State.FAULT;
             countdown = 0;
@@ -148,7 +151,10 @@ final class DirectFirmware extends Firmware {
                     servo.energise(settings.deceleration());
                 }
             }
-            case ENABLED -> supervise();
+            case ENABLED -> {
+                supervise();
+                stopAtLimit();
+            }
             case REACTING -> {
                 if (due || !moving()) {
                     state = State.FAULT;

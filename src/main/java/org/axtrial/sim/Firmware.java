@@ -15,16 +15,20 @@ abstract sealed class Firmware permits Cia402Firmware, DirectFirmware {
     /** A fault reaction that does not bring the shaft to rest in its ramp and this time ends without it. */
     static final Duration REACTION_RESERVE = Duration.ofMillis(200);
 
+    final DriveParts parts;
     final Servo servo;
     final MoveSettings settings;
     final PositionRegister position;
+    final TravelLimits limits;
     private int faultCode;
     private long motions;
 
-    Firmware(Servo servo, MoveSettings settings, PositionRegister position) {
-        this.servo = servo;
-        this.settings = settings;
-        this.position = position;
+    Firmware(DriveParts parts) {
+        this.parts = parts;
+        this.servo = parts.servo();
+        this.settings = parts.settings();
+        this.position = parts.position();
+        this.limits = parts.limits();
     }
 
     /**
@@ -33,10 +37,38 @@ abstract sealed class Firmware permits Cia402Firmware, DirectFirmware {
      * @param value scaled, in the unit of the description
      * @return false if the drive refuses to act, which it tells by exception 04
      */
-    abstract boolean written(String signal, double value);
+    final boolean written(String signal, double value) {
+        for (Settings group : parts.groups()) {
+            if (group.has(signal)) {
+                boolean taken = group.accept(signal, value);
+                if (taken) {
+                    settingsChanged();
+                }
+                return taken;
+            }
+        }
+        return ordered(signal, value);
+    }
 
-    /** Looks after the state machine, once for each step of the servo. */
+    /** Acts on a written signal that is no setting; false if the drive refuses to act. */
+    abstract boolean ordered(String signal, double value);
+
+    /** A setting has changed. */
+    void settingsChanged() {}
+
+    /** Sees the switches and looks after the state machine, once for each step of the servo. */
+    final void step() {
+        parts.inputs().see(servo.angle());
+        tick();
+    }
+
+    /** Looks after the state machine. */
     abstract void tick();
+
+    /** What the drive does when it has been supervising its link and hears nothing. */
+    void connectionLost() {
+        trip(FAULT_COMMUNICATION);
+    }
 
     /** Whether a step could change something even though the servo rests. */
     abstract boolean waiting();
@@ -66,9 +98,30 @@ abstract sealed class Firmware permits Cia402Firmware, DirectFirmware {
         }
     }
 
-    /** Steps that a reaction by ramp may take. */
-    final int reactionSteps() {
-        double ramp = Math.abs(servo.speed()) / servo.radiansPerCount() / settings.deceleration();
+    /** Stops a demand that runs towards a limit at which no more motion is allowed; true if it had to. */
+    final boolean stopAtLimit() {
+        Profile profile = servo.profile();
+        double direction = Math.signum(profile.speed());
+        if (direction == 0 || !profile.running() || profile.braking() || !limits.block(direction)) {
+            return false;
+        }
+        servo.stopAtOnce(settings.quickStopDeceleration());
+        return true;
+    }
+
+    /** Keeps a signed speed in counts/s; where the software limits end the travel it comes to rest by the usual ramp. */
+    final void keepSpeed(double speed) {
+        double end = limits.end(Math.signum(speed));
+        if (speed == 0 || Double.isInfinite(end)) {
+            servo.keepSpeed(speed, settings.acceleration(), settings.deceleration());
+        } else {
+            servo.move(Math.rint(end), Math.abs(speed), settings.acceleration(), settings.deceleration());
+        }
+    }
+
+    /** Steps that a reaction by a ramp of that rate may take. */
+    final int reactionSteps(double deceleration) {
+        double ramp = Math.abs(servo.speed()) / servo.radiansPerCount() / deceleration;
         return servo.steps(REACTION_RESERVE) + (int) Math.min(1e9, ramp / (servo.stepNanos() * 1e-9));
     }
 

@@ -6,16 +6,47 @@ import org.axtrial.registers.SignalSpec;
 final class PositionRegister {
 
     private final SignalSpec spec;
-    private final long startCounts;
+    private final double startCounts;
+    private double atZero;
+    private boolean referenced;
 
-    PositionRegister(SignalSpec spec, long startCounts) {
+    /**
+     * A register.
+     *
+     * @param absolute whether the encoder tells the position from the first moment
+     */
+    PositionRegister(SignalSpec spec, long startCounts, boolean absolute) {
         this.spec = spec;
-        this.startCounts = startCounts;
+        this.startCounts = (double) startCounts;
+        this.atZero = this.startCounts;
+        this.referenced = absolute;
+    }
+
+    /** Lets the register show a value where the counts since the start are these; the position is then known. */
+    void define(double counts, double value) {
+        atZero = value - counts;
+        referenced = true;
+    }
+
+    /** Forgets the position, as an incremental encoder does without supply; the register starts again there. */
+    void forget(double counts) {
+        atZero = startCounts - counts;
+        referenced = false;
+    }
+
+    /** Whether a homing or an absolute encoder has told the position. */
+    boolean referenced() {
+        return referenced;
     }
 
     /** Register counts for counts since the start, without wrapping. */
     double unwrapped(double counts) {
-        return startCounts + counts;
+        return atZero + counts;
+    }
+
+    /** Counts since the start for register counts, without wrapping. */
+    double countsShowing(double registerCounts) {
+        return registerCounts - atZero;
     }
 
     /** What the register shows for counts since the start. */

@@ -16,7 +16,7 @@ import org.axtrial.plant.PlantSpec;
  */
 final class Servo {
 
-    private static final double FOLLOWING_ERROR_SECONDS = 0.010;
+    static final double FOLLOWING_ERROR_SECONDS = 0.010;
     private static final long ENCODER_SEED = 0x656E_636F_6465_7221L;
 
     private final double step;
@@ -32,12 +32,16 @@ final class Servo {
     private final double ratedTorque;
     private final double mostTorque;
     private final double mostSpeed;
-    private final double inPositionCounts;
-    private final int inPositionSteps;
-    private final double followingErrorTrip;
-    private final int followingErrorSteps;
 
+    private double inPositionCounts;
+    private int inPositionSteps;
+    private double followingErrorTrip;
+    private int followingErrorSteps;
     private boolean energised;
+    private boolean torqueControlled;
+    private double torqueDemand;
+    private double torqueTarget;
+    private double torqueSlope;
     private double torqueLimit;
     private double counts;
     private int stepsInPosition;
@@ -108,24 +112,42 @@ final class Servo {
         double torqueBefore = cascade.torque();
         double integralBefore = cascade.integral();
         if (energised) {
-            profile.step();
-            double error = (profile.position() - counts) * radiansPerCount;
-            double demandSpeed = profile.speed() * radiansPerCount;
-            plant.step(cascade.step(error, demandSpeed, plant.motorSpeed(), torqueLimit), false);
+            plant.step(torqueControlled ? torqueOnDemand() : torqueOfLoops(plant.motorSpeed()), false);
         } else {
             plant.step(0, true);
         }
         counts = countsAt(plant.motorAngle());
+        if (torqueControlled) {
+            profile.follow(counts, plant.motorSpeed() / radiansPerCount);
+        }
         boolean settled = supervise();
         steady = settled
                 && !profile.running()
+                && (!torqueControlled || torqueDemand == torqueTarget)
                 && plant.settled()
                 && !encoder.noisy()
                 && cascade.torque() == torqueBefore
                 && cascade.integral() == integralBefore;
     }
 
-    private double countsAt(double angle) {
+    private double torqueOfLoops(double speed) {
+        profile.step();
+        double error = (profile.position() - counts) * radiansPerCount;
+        double demandSpeed = profile.speed() * radiansPerCount;
+        double demandAcceleration = profile.acceleration() * radiansPerCount;
+        return cascade.step(error, demandSpeed, demandAcceleration, speed, torqueLimit);
+    }
+
+    /** Torque by its own demand, which is taken away in the direction in which the motor has its highest speed. */
+    private double torqueOnDemand() {
+        double most = torqueSlope * step;
+        torqueDemand += Math.max(-most, Math.min(most, torqueTarget - torqueDemand));
+        boolean tooFast = Math.abs(plant.motorSpeed()) >= mostSpeed && plant.motorSpeed() * torqueDemand > 0;
+        return cascade.follow(tooFast ? 0 : torqueDemand, torqueLimit);
+    }
+
+    /** Register counts since the start at a shaft angle in rad. */
+    double countsAt(double angle) {
         double read = encoder.read(angle);
         // The product is whole and the quotient correctly rounded, so the floor is exact below 2^53 counts.
         return geared ? Math.floor(read * gearDenominator / gearNumerator) : read;
@@ -181,19 +203,25 @@ final class Servo {
         encoder.slip(radians);
     }
 
+    /** Lets at least one more step pass, because something else has changed. */
+    void look() {
+        steady = false;
+    }
+
     /** Gives torque; the demand starts from the shaft and a shaft that turns is ramped down. */
     void energise(double deceleration) {
         if (!energised) {
             energised = true;
             cascade.preset(Math.max(-torqueLimit, Math.min(torqueLimit, -plant.pull())));
             profile.follow(counts, plant.motorSpeed() / radiansPerCount);
-            stop(deceleration);
+            stopAtOnce(deceleration);
         }
     }
 
     /** Takes the torque away at once; the shaft runs out on friction, and on its brake where gravity pulls. */
     void release() {
         energised = false;
+        torqueControlled = false;
         cascade.release();
         profile.follow(counts, 0);
         touched();
@@ -210,28 +238,99 @@ final class Servo {
         return energised;
     }
 
+    /**
+     * Lets the torque follow a demand instead of the loops, from the torque that stands now.
+     *
+     * @param target N·m
+     * @param slope change of the demand in N·m/s, positive
+     */
+    void driveTorque(double target, double slope) {
+        if (!torqueControlled) {
+            torqueControlled = true;
+            torqueDemand = cascade.torque();
+        }
+        torqueTarget = target;
+        torqueSlope = slope;
+        touched();
+    }
+
+    /** Torque that the demand stands at in N·m, while the torque follows one. */
+    double torqueDemand() {
+        return torqueDemand;
+    }
+
+    boolean torqueControlled() {
+        return torqueControlled;
+    }
+
+    /** The loops take over where torque was controlled, from the shaft as it turns. */
+    private void takeOver() {
+        if (torqueControlled) {
+            torqueControlled = false;
+            profile.follow(counts, plant.motorSpeed() / radiansPerCount);
+        }
+    }
+
+    /** Limits the jerk of profiles in counts/s³; infinite for trapezoids. */
+    void limitJerk(double most) {
+        profile.limitJerk(most);
+    }
+
+    /** Says when the shaft counts as in position. */
+    void watchPosition(double window, Duration time) {
+        inPositionCounts = window;
+        inPositionSteps = steps(time);
+        touched();
+    }
+
+    /** Says when the shaft counts as left behind; a window of infinite counts ends the supervision. */
+    void watchFollowing(double window, Duration time) {
+        followingErrorTrip = window;
+        followingErrorSteps = Math.max(1, steps(time));
+        steady = false;
+    }
+
+    double inPositionCounts() {
+        return inPositionCounts;
+    }
+
+    double followingErrorTrip() {
+        return followingErrorTrip;
+    }
+
     /** Moves to whole counts; speed in counts/s, rates in counts/s². */
     void move(double toCounts, double speed, double acceleration, double deceleration) {
+        takeOver();
         profile.move(toCounts, speed, acceleration, deceleration);
         touched();
     }
 
     /** Keeps a signed speed in counts/s from now on. */
     void keepSpeed(double speed, double acceleration, double deceleration) {
+        takeOver();
         profile.keepSpeed(speed, acceleration, deceleration);
         touched();
     }
 
     /** Ramps down to rest and holds. */
     void stop(double deceleration) {
+        takeOver();
         profile.stop(deceleration);
+        touched();
+    }
+
+    /** Ramps down to rest at that rate from now on, whatever the jerk limit, and holds. */
+    void stopAtOnce(double deceleration) {
+        takeOver();
+        profile.stopAtOnce(deceleration);
         touched();
     }
 
     /** Ramps down from the true position and speed instead of from a demand that the shaft did not follow. */
     void stopFromShaft(double deceleration) {
+        torqueControlled = false;
         profile.follow(counts, plant.motorSpeed() / radiansPerCount);
-        stop(deceleration);
+        stopAtOnce(deceleration);
     }
 
     private void touched() {

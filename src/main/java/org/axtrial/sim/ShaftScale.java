@@ -22,12 +22,31 @@ final class ShaftScale {
             SignalNames.FOLLOWING_ERROR,
             SignalNames.TARGET_POSITION,
             SignalNames.RELATIVE_MOVE,
-            SignalNames.ABSOLUTE_MOVE);
-    private static final List<String> SPEEDS =
-            List.of(SignalNames.SPEED, SignalNames.PROFILE_SPEED, SignalNames.TARGET_SPEED, SignalNames.SPEED_COMMAND);
-    private static final List<String> ACCELERATIONS =
-            List.of(SignalNames.PROFILE_ACCELERATION, SignalNames.PROFILE_DECELERATION);
-    private static final List<String> TORQUES = List.of(SignalNames.TORQUE, SignalNames.TORQUE_LIMIT);
+            SignalNames.ABSOLUTE_MOVE,
+            SignalNames.HOME_OFFSET,
+            SignalNames.SOFTWARE_LIMIT_MIN,
+            SignalNames.SOFTWARE_LIMIT_MAX,
+            SignalNames.FOLLOWING_ERROR_WINDOW,
+            SignalNames.POSITION_WINDOW);
+    private static final List<String> SPEEDS = List.of(
+            SignalNames.SPEED,
+            SignalNames.PROFILE_SPEED,
+            SignalNames.TARGET_SPEED,
+            SignalNames.SPEED_COMMAND,
+            SignalNames.HOMING_SPEED_SWITCH,
+            SignalNames.HOMING_SPEED_ZERO);
+    private static final List<String> ACCELERATIONS = List.of(
+            SignalNames.PROFILE_ACCELERATION,
+            SignalNames.PROFILE_DECELERATION,
+            SignalNames.QUICK_STOP_DECELERATION,
+            SignalNames.HOMING_ACCELERATION);
+    private static final List<String> JERKS = List.of(SignalNames.PROFILE_JERK);
+    /** The slope is told as the torque gained in one second. */
+    private static final List<String> TORQUES = List.of(
+            SignalNames.TORQUE, SignalNames.TORQUE_LIMIT, SignalNames.TARGET_TORQUE, SignalNames.TORQUE_SLOPE);
+
+    private static final List<String> TIMES =
+            List.of(SignalNames.FOLLOWING_ERROR_TIME, SignalNames.POSITION_WINDOW_TIME);
 
     private final DriveDescription description;
     private final double countsPerRevolution;
@@ -44,7 +63,9 @@ final class ShaftScale {
     /** Every signal whose unit the simulated axis cannot follow. */
     List<String> problems() {
         List<String> problems = new ArrayList<>();
-        for (SignalSpec signal : description.signals().values()) {
+        List<SignalSpec> all = new ArrayList<>(description.signals().values());
+        all.addAll(description.parameters());
+        for (SignalSpec signal : all) {
             expected(signal.name()).ifPresent(expected -> {
                 if (Double.isNaN(factor(signal))) {
                     problems.add(signal.name() + ": unit " + signal.unit().symbol() + " cannot be simulated, give "
@@ -62,16 +83,24 @@ final class ShaftScale {
         if (TORQUES.contains(name)) {
             return Optional.of("%, permille or Nm");
         }
-        if (SPEEDS.contains(name) || ACCELERATIONS.contains(name)) {
-            String kind = SPEEDS.contains(name) ? "a speed" : "an acceleration";
+        if (TIMES.contains(name)) {
+            return Optional.of("a time");
+        }
+        if (SPEEDS.contains(name) || ACCELERATIONS.contains(name) || JERKS.contains(name)) {
+            String kind = SPEEDS.contains(name) ? "a speed" : ACCELERATIONS.contains(name) ? "an acceleration" : "a jerk";
             return Optional.of(kind + " of the motor shaft or in counts" + (Double.isNaN(lead) ? "" : " or linear"));
         }
         return Optional.empty();
     }
 
+    /** As {@link #factor(SignalSpec)}, by name; 1 for a name that is not declared. */
+    double factor(String name) {
+        return description.value(name).map(this::factor).orElse(1.0);
+    }
+
     /**
-     * What one unit of a declared signal is in counts, counts/s, counts/s² or N·m; NaN if it cannot be told, 1 for a
-     * signal without such a meaning.
+     * What one unit of a declared signal is in counts, counts/s, counts/s², counts/s³, s or N·m; NaN if it cannot be
+     * told, 1 for a signal without such a meaning.
      */
     double factor(SignalSpec signal) {
         String name = signal.name();
@@ -80,14 +109,16 @@ final class ShaftScale {
             return unit == Unit.COUNT ? 1 : Double.NaN;
         }
         if (SPEEDS.contains(name)) {
-            return motion(unit, Dimension.Motion.SPEED, Unit.REVOLUTION_PER_SECOND, Unit.METRE_PER_SECOND);
+            return unit.dimension().motion() == Dimension.Motion.SPEED ? motion(unit) : Double.NaN;
         }
         if (ACCELERATIONS.contains(name)) {
-            return motion(
-                    unit,
-                    Dimension.Motion.ACCELERATION,
-                    Unit.REVOLUTION_PER_SECOND_SQUARED,
-                    Unit.METRE_PER_SECOND_SQUARED);
+            return unit.dimension().motion() == Dimension.Motion.ACCELERATION ? motion(unit) : Double.NaN;
+        }
+        if (JERKS.contains(name)) {
+            return jerk(unit);
+        }
+        if (TIMES.contains(name)) {
+            return unit.dimension() == Dimension.TIME ? unit.convert(1, Unit.SECOND) : Double.NaN;
         }
         if (TORQUES.contains(name)) {
             return switch (unit.dimension()) {
@@ -99,14 +130,22 @@ final class ShaftScale {
         return 1;
     }
 
-    private double motion(Unit unit, Dimension.Motion kind, Unit angular, Unit linear) {
-        if (unit.dimension().motion() != kind) {
-            return Double.NaN;
-        }
+    private double motion(Unit unit) {
         return switch (unit.dimension()) {
-            case ANGULAR_SPEED, ANGULAR_ACCELERATION -> unit.convert(1, angular) * countsPerRevolution;
-            case LINEAR_SPEED, LINEAR_ACCELERATION -> unit.convert(1, linear) / lead * countsPerRevolution;
+            case ANGULAR_SPEED -> unit.convert(1, Unit.REVOLUTION_PER_SECOND) * countsPerRevolution;
+            case ANGULAR_ACCELERATION -> unit.convert(1, Unit.REVOLUTION_PER_SECOND_SQUARED) * countsPerRevolution;
+            case LINEAR_SPEED -> unit.convert(1, Unit.METRE_PER_SECOND) / lead * countsPerRevolution;
+            case LINEAR_ACCELERATION -> unit.convert(1, Unit.METRE_PER_SECOND_SQUARED) / lead * countsPerRevolution;
             case COUNT_RATE, COUNT_ACCELERATION -> 1;
+            default -> Double.NaN;
+        };
+    }
+
+    private double jerk(Unit unit) {
+        return switch (unit.dimension()) {
+            case ANGULAR_JERK -> unit.convert(1, Unit.REVOLUTION_PER_SECOND_CUBED) * countsPerRevolution;
+            case LINEAR_JERK -> unit.convert(1, Unit.METRE_PER_SECOND_CUBED) / lead * countsPerRevolution;
+            case COUNT_JERK -> 1;
             default -> Double.NaN;
         };
     }

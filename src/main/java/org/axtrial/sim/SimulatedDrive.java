@@ -41,9 +41,8 @@ public final class SimulatedDrive {
     private final SimulationSpec spec;
     private final Servo servo;
     private final ShaftScale scale;
-    private final MoveSettings settings;
+    private final DigitalInputs inputs;
     private final PositionRegister position;
-    private final Firmware firmware;
     private final RegisterImage image = new RegisterImage();
     private final RegisterServer server;
     private final IdentificationServer identification;
@@ -51,6 +50,7 @@ public final class SimulatedDrive {
     private final Set<SignalSpec> identity = new HashSet<>();
     private final Optional<SignalSpec> keepAlive;
 
+    private Firmware firmware;
     private long nanos;
     private long steps;
     private long heardNanos;
@@ -89,12 +89,13 @@ public final class SimulatedDrive {
             }
         }
         refuse(problems);
-        this.settings = new MoveSettings(description, scale, servo);
+        this.inputs = new DigitalInputs(spec.reference());
+        inputs.see(servo.angle());
         this.position = new PositionRegister(
-                description.signal(SignalNames.POSITION), spec.feedback().startCounts());
-        this.firmware = description.style() == CommandStyle.CIA402
-                ? new Cia402Firmware(servo, settings, position)
-                : new DirectFirmware(description, servo, settings, position);
+                description.signal(SignalNames.POSITION),
+                spec.feedback().startCounts(),
+                spec.reference().absolute());
+        this.firmware = newFirmware();
         fillImage();
         problems.addAll(image.problems());
         applyStartValues(startValues, problems);
@@ -102,6 +103,13 @@ public final class SimulatedDrive {
         refuse(problems);
         this.identification = new IdentificationServer(description.deviceIdentification());
         this.server = new RegisterServer(image, description.maxReadRegisters(), this::written);
+    }
+
+    private Firmware newFirmware() {
+        DriveParts parts = DriveParts.fresh(description, spec, scale, servo, inputs, position);
+        return description.style() == CommandStyle.CIA402
+                ? new Cia402Firmware(description, parts)
+                : new DirectFirmware(description, parts);
     }
 
     private void refuse(List<String> problems) {
@@ -121,7 +129,7 @@ public final class SimulatedDrive {
             image.add(cell(signal));
         }
         for (SignalSpec parameter : description.parameters()) {
-            image.add(new RegisterCell.Held(parameter, RegisterCell.nearest(parameter, 0), false));
+            image.add(held(parameter, false));
         }
         description.watchdog().ifPresent(watchdog -> {
             watchdogNanos = watchdog.timeout().toNanos();
@@ -148,13 +156,19 @@ public final class SimulatedDrive {
             case SignalNames.FAULT_CODE -> wrapping(signal, () -> firmware.faultCode());
             case SignalNames.LIFE_COUNTER -> wrapping(signal, () -> Math.floor(nanos / 1e6));
             case SignalNames.MODE_DISPLAY -> wrapping(signal, () -> firmware.modeDisplay());
-            case SignalNames.PROFILE_SPEED,
-                    SignalNames.PROFILE_ACCELERATION,
-                    SignalNames.PROFILE_DECELERATION,
-                    SignalNames.TORQUE_LIMIT ->
-                new RegisterCell.Held(signal, RegisterCell.nearest(signal, settings.start(signal.name())), true);
-            default -> new RegisterCell.Held(signal, RegisterCell.nearest(signal, 0), true);
+            case SignalNames.DIGITAL_INPUTS -> wrapping(signal, () -> inputs.word());
+            default -> held(signal, true);
         };
+    }
+
+    /** A cell for what is written: a setting starts as the drive does, anything else at 0. */
+    private RegisterCell held(SignalSpec signal, boolean commanded) {
+        for (Settings group : firmware.parts.groups()) {
+            if (group.has(signal.name())) {
+                return new RegisterCell.Held(signal, RegisterCell.nearest(signal, group.start(signal.name())), true);
+            }
+        }
+        return new RegisterCell.Held(signal, RegisterCell.nearest(signal, 0), commanded);
     }
 
     private static RegisterCell wrapping(SignalSpec signal, DoubleSupplier value) {
@@ -247,7 +261,7 @@ public final class SimulatedDrive {
                 }
                 steps++;
                 servo.step();
-                firmware.tick();
+                firmware.step();
                 if (watchdogNanos > 0 && steps * stepNanos - heardNanos > watchdogNanos) {
                     watch();
                 }
@@ -257,7 +271,7 @@ public final class SimulatedDrive {
 
     private void watch() {
         if (servo.energised() && firmware.moving()) {
-            firmware.trip(Firmware.FAULT_COMMUNICATION);
+            firmware.connectionLost();
         }
     }
 
@@ -340,6 +354,22 @@ public final class SimulatedDrive {
                 throw new IllegalStateException(name + " gives torque; a shaft under torque is not turned by hand");
             }
             servo.turnByHand(radians);
+            inputs.see(servo.angle());
+        }
+    }
+
+    /** Breaks a switch of the axis, or makes it work again. */
+    public void become(SwitchInput input, SwitchCondition condition) {
+        synchronized (lock) {
+            inputs.become(input, condition);
+            servo.look();
+        }
+    }
+
+    /** Whether the position is known, by a homing or an absolute encoder. */
+    public boolean referenced() {
+        synchronized (lock) {
+            return position.referenced();
         }
     }
 

@@ -4,6 +4,8 @@ import java.time.Duration;
 import org.axtrial.plant.Friction;
 import org.axtrial.plant.PlantDetails;
 import org.axtrial.plant.PlantSpec;
+import java.util.Optional;
+import java.util.OptionalDouble;
 
 /**
  * How an axis is simulated. Everything is told at the motor shaft unless it says load.
@@ -15,23 +17,36 @@ import org.axtrial.plant.PlantSpec;
  * @param wire how fast the simulated drive answers in process; over TCP the real wire decides
  * @param seed seed of every random number of this axis
  * @param details what else is told of the mechanics
+ * @param reference switches, index mark and what the drive knows of its position
  */
 public record SimulationSpec(
-        Motor motor, Load load, Feedback feedback, Loops loops, Wire wire, long seed, PlantDetails details) {
+        Motor motor,
+        Load load,
+        Feedback feedback,
+        Loops loops,
+        Wire wire,
+        long seed,
+        PlantDetails details,
+        Reference reference) {
 
-    /** An axis whose mechanics are a rigid train and nothing else. */
+    /** A rigid axis without switches. */
     public SimulationSpec(Motor motor, Load load, Feedback feedback, Loops loops, Wire wire, long seed) {
-        this(motor, load, feedback, loops, wire, seed, PlantDetails.PLAIN);
+        this(motor, load, feedback, loops, wire, seed, PlantDetails.PLAIN, Reference.NONE);
     }
 
-    /** The same with other details of the mechanics. */
+    /** The same axis with other details of the mechanics. */
     public SimulationSpec with(PlantDetails other) {
-        return new SimulationSpec(motor, load, feedback, loops, wire, seed, other);
+        return new SimulationSpec(motor, load, feedback, loops, wire, seed, other, reference);
     }
 
-    /** The same with another feedback. */
+    /** The same axis with another feedback. */
     public SimulationSpec with(Feedback other) {
-        return new SimulationSpec(motor, load, other, loops, wire, seed, details);
+        return new SimulationSpec(motor, load, other, loops, wire, seed, details, reference);
+    }
+
+    /** The same axis with switches. */
+    public SimulationSpec with(Reference other) {
+        return new SimulationSpec(motor, load, feedback, loops, wire, seed, details, other);
     }
 
     /**
@@ -195,6 +210,10 @@ public record SimulationSpec(
      * @param inPositionCounts half-width of the in-position window, register counts
      * @param inPositionTime how long the position must stay in it
      * @param followingErrorTrip register counts; more for longer than 10 ms trips the drive
+     * @param accelerationFeedForward 0 … 1, share of the torque for the demand acceleration, total inertia × demand
+     *     acceleration, that bypasses the speed loop
+     * @param speedGains gains of the speed loop where they do not follow from its bandwidth, which then only says how
+     *     fast the loops have to be sampled
      */
     public record Loops(
             double torqueBandwidth,
@@ -203,7 +222,30 @@ public record SimulationSpec(
             double speedFeedForward,
             double inPositionCounts,
             Duration inPositionTime,
-            double followingErrorTrip) {
+            double followingErrorTrip,
+            double accelerationFeedForward,
+            Optional<SpeedGains> speedGains) {
+
+        /** Loops whose speed gains follow from the bandwidth, without acceleration feed-forward. */
+        public Loops(
+                double torqueBandwidth,
+                double speedBandwidth,
+                double positionGain,
+                double speedFeedForward,
+                double inPositionCounts,
+                Duration inPositionTime,
+                double followingErrorTrip) {
+            this(
+                    torqueBandwidth,
+                    speedBandwidth,
+                    positionGain,
+                    speedFeedForward,
+                    inPositionCounts,
+                    inPositionTime,
+                    followingErrorTrip,
+                    0,
+                    Optional.empty());
+        }
 
         public Loops {
             positive("torque bandwidth", torqueBandwidth);
@@ -217,6 +259,91 @@ public record SimulationSpec(
                 throw new IllegalArgumentException("in-position time must not be negative, got " + inPositionTime);
             }
             positive("following error trip", followingErrorTrip);
+            if (!(accelerationFeedForward >= 0 && accelerationFeedForward <= 1)) {
+                throw new IllegalArgumentException(
+                        "acceleration feed-forward must be 0 … 1, got " + accelerationFeedForward);
+            }
+        }
+    }
+
+    /**
+     * Gains of the speed loop at the motor shaft. With the total inertia J the natural frequency is √(integral/J) and the
+     * damping proportional / (2·√(integral·J)).
+     *
+     * @param proportional N·m·s/rad, positive
+     * @param integral N·m/rad, not negative
+     */
+    public record SpeedGains(double proportional, double integral) {
+
+        public SpeedGains {
+            positive("proportional speed gain", proportional);
+            notNegative("integral speed gain", integral);
+        }
+    }
+
+    /**
+     * Switches, index mark and what the drive knows of its position. Places are motor revolutions from where the shaft
+     * stands when the simulation starts, positive towards growing counts.
+     *
+     * @param negativeLimit where the negative limit switch is active, digital input 60FDh bit 0
+     * @param positiveLimit where the positive limit switch is active, bit 1
+     * @param home where the home switch is active, bit 2
+     * @param indexOffset place of the index mark, which comes once in each motor revolution
+     * @param absolute whether the encoder keeps the position over a loss of supply
+     * @param longestSearch motor revolutions, positive; a homing that takes more way ends with an error
+     * @param jerk motor revolutions/s³ that profiles keep to; empty for trapezoids
+     */
+    public record Reference(
+            Optional<SwitchRange> negativeLimit,
+            Optional<SwitchRange> positiveLimit,
+            Optional<SwitchRange> home,
+            double indexOffset,
+            boolean absolute,
+            double longestSearch,
+            OptionalDouble jerk) {
+
+        /** Homing without an own limit gives up after so many motor revolutions. */
+        public static final double LONGEST_SEARCH = 1000;
+
+        /** No switch, the index mark at the start, an incremental encoder, trapezoids. */
+        public static final Reference NONE = new Reference(
+                Optional.empty(), Optional.empty(), Optional.empty(), 0, false, LONGEST_SEARCH, OptionalDouble.empty());
+
+        public Reference {
+            if (!Double.isFinite(indexOffset)) {
+                throw new IllegalArgumentException("the place of the index mark must be finite, got " + indexOffset);
+            }
+            positive("longest search", longestSearch);
+            if (jerk.isPresent()) {
+                positive("jerk", jerk.getAsDouble());
+            }
+        }
+    }
+
+    /**
+     * Where a switch is active, in motor revolutions.
+     *
+     * @param from lower end, negative infinity for a switch that stays active to the end of the travel
+     * @param to upper end, above {@code from}, or positive infinity
+     * @param hysteresis way beyond an end at which it opens again, not negative
+     */
+    public record SwitchRange(double from, double to, double hysteresis) {
+
+        public SwitchRange {
+            if (!(from < to)) {
+                throw new IllegalArgumentException("a switch is active from … to, got " + from + " … " + to);
+            }
+            notNegative("switch hysteresis", hysteresis);
+        }
+
+        /** Active from a place on, towards growing counts. */
+        public static SwitchRange above(double from, double hysteresis) {
+            return new SwitchRange(from, Double.POSITIVE_INFINITY, hysteresis);
+        }
+
+        /** Active up to a place, towards falling counts. */
+        public static SwitchRange below(double to, double hysteresis) {
+            return new SwitchRange(Double.NEGATIVE_INFINITY, to, hysteresis);
         }
     }
 

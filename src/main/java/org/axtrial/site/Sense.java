@@ -2,12 +2,15 @@ package org.axtrial.site;
 
 import static org.axtrial.quantity.Dimension.ANGLE;
 import static org.axtrial.quantity.Dimension.ANGULAR_ACCELERATION;
+import static org.axtrial.quantity.Dimension.ANGULAR_JERK;
 import static org.axtrial.quantity.Dimension.ANGULAR_SPEED;
 import static org.axtrial.quantity.Dimension.COUNT;
 import static org.axtrial.quantity.Dimension.COUNT_ACCELERATION;
+import static org.axtrial.quantity.Dimension.COUNT_JERK;
 import static org.axtrial.quantity.Dimension.COUNT_RATE;
 import static org.axtrial.quantity.Dimension.LENGTH;
 import static org.axtrial.quantity.Dimension.LINEAR_ACCELERATION;
+import static org.axtrial.quantity.Dimension.LINEAR_JERK;
 import static org.axtrial.quantity.Dimension.LINEAR_SPEED;
 
 import java.util.Arrays;
@@ -22,6 +25,7 @@ enum Sense {
     POSITION("a position or distance", "10 mm", ANGLE, LENGTH, COUNT),
     SPEED("a speed", "100 mm/s", ANGULAR_SPEED, LINEAR_SPEED, COUNT_RATE),
     ACCELERATION("an acceleration", "500 mm/s2", ANGULAR_ACCELERATION, LINEAR_ACCELERATION, COUNT_ACCELERATION),
+    JERK("a jerk", "5000 mm/s3", ANGULAR_JERK, LINEAR_JERK, COUNT_JERK),
     TRAVEL_LENGTH("a length", "10 mm", LENGTH),
     SHAFT_SPEED("a speed of the motor shaft", "3000 rpm", ANGULAR_SPEED),
     START_COUNTS("a number of counts", "1000 count", COUNT),
@@ -35,7 +39,7 @@ enum Sense {
     FREQUENCY("a bandwidth", "80 Hz", Dimension.FREQUENCY),
     GAIN("a gain", "80 1/s", Dimension.RATE);
 
-    private static final Set<Dimension> LINEAR = Set.of(LENGTH, LINEAR_SPEED, LINEAR_ACCELERATION);
+    private static final Set<Dimension> LINEAR = Set.of(LENGTH, LINEAR_SPEED, LINEAR_ACCELERATION, LINEAR_JERK);
 
     private final String noun;
     private final String example;
@@ -69,7 +73,7 @@ enum Sense {
 
     /** Whether the sense depends on the kind of axis. */
     boolean isMotion() {
-        return this == POSITION || this == SPEED || this == ACCELERATION;
+        return this == POSITION || this == SPEED || this == ACCELERATION || this == JERK;
     }
 
     /** The units in which it can be told, for messages. */
@@ -97,6 +101,9 @@ enum Sense {
             case ANGULAR_ACCELERATION -> "an angular acceleration";
             case LINEAR_ACCELERATION -> "a linear acceleration";
             case COUNT_ACCELERATION -> "a count acceleration";
+            case ANGULAR_JERK -> "an angular jerk";
+            case LINEAR_JERK -> "a linear jerk";
+            case COUNT_JERK -> "a count jerk";
             case TIME -> "a time";
             case TORQUE -> "a torque";
             case RATIO -> "a ratio";

@@ -65,6 +65,10 @@ class UnitTest {
         map.put(Unit.RADIAN_PER_SECOND_SQUARED, RADIAN.divide(SECOND.pow(2)));
         map.put(Unit.METRE_PER_SECOND_SQUARED, Units.METRE_PER_SQUARE_SECOND);
         map.put(Unit.MILLIMETRE_PER_SECOND_SQUARED, mm.divide(SECOND.pow(2)));
+        map.put(Unit.REVOLUTION_PER_SECOND_CUBED, REV.divide(SECOND.pow(3)));
+        map.put(Unit.REVOLUTION_PER_MINUTE_PER_SECOND_SQUARED, REV.divide(MIN).divide(SECOND.pow(2)));
+        map.put(Unit.METRE_PER_SECOND_CUBED, METRE.divide(SECOND.pow(3)));
+        map.put(Unit.MILLIMETRE_PER_SECOND_CUBED, mm.divide(SECOND.pow(3)));
         map.put(Unit.MINUTE, MIN);
         map.put(Unit.SECOND, SECOND);
         map.put(Unit.MILLISECOND, MetricPrefix.MILLI(SECOND));
@@ -118,7 +122,8 @@ class UnitTest {
     @Test
     void onlyCountsAndThePureNumberAreMissingInTheReference() {
         assertThat(Arrays.stream(Unit.values()).filter(unit -> !REFERENCE.containsKey(unit)))
-                .containsExactly(Unit.COUNT, Unit.COUNT_PER_SECOND, Unit.COUNT_PER_SECOND_SQUARED, Unit.ONE);
+                .containsExactly(Unit.COUNT, Unit.COUNT_PER_SECOND, Unit.COUNT_PER_SECOND_SQUARED,
+                        Unit.COUNT_PER_SECOND_CUBED, Unit.ONE);
     }
 
     @ParameterizedTest

@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import org.axtrial.quantity.Unit;
 import org.axtrial.registers.ByteOrder;
 import org.axtrial.registers.CommandStyle;
@@ -98,6 +99,61 @@ final class InventedDrives {
         out(map, "targetPosition", 22, ValueType.INT32, 1, Unit.COUNT);
         out(map, "targetSpeed", 24, ValueType.INT32, 0.01, Unit.REVOLUTION_PER_MINUTE);
         return description(CommandStyle.CIA402, map, Map.of(), Map.of(), Optional.empty());
+    }
+
+    /** CiA 402 style with every object that the simulated drive knows. */
+    static DriveDescription wholeCia402() {
+        return wholeCia402(Optional.empty());
+    }
+
+    /** As {@link #wholeCia402()}, with a watchdog. */
+    static DriveDescription wholeCia402(Optional<DriveDescription.Watchdog> watchdog) {
+        Map<String, SignalSpec> map = new LinkedHashMap<>(cia402().signals());
+        in(map, "digitalInputs", 13, ValueType.UINT16, 1, Unit.ONE);
+        out(map, "profileDeceleration", 100, ValueType.UINT32, 1, Unit.REVOLUTION_PER_MINUTE_PER_SECOND);
+        out(map, "quickStopDeceleration", 102, ValueType.UINT32, 1, Unit.REVOLUTION_PER_MINUTE_PER_SECOND);
+        out(map, "profileType", 104, ValueType.INT16, 1, Unit.ONE);
+        out(map, "profileJerk", 105, ValueType.UINT32, 1, Unit.REVOLUTION_PER_SECOND_CUBED);
+        out(map, "targetTorque", 107, ValueType.INT16, 1, Unit.PER_MILLE);
+        out(map, "torqueSlope", 108, ValueType.UINT32, 1, Unit.PER_MILLE);
+        out(map, "homingMethod", 110, ValueType.INT16, 1, Unit.ONE);
+        out(map, "homingSpeedSwitch", 111, ValueType.UINT32, 0.01, Unit.REVOLUTION_PER_MINUTE);
+        out(map, "homingSpeedZero", 113, ValueType.UINT32, 0.01, Unit.REVOLUTION_PER_MINUTE);
+        out(map, "homingAcceleration", 115, ValueType.UINT32, 1, Unit.REVOLUTION_PER_MINUTE_PER_SECOND);
+        out(map, "homeOffset", 117, ValueType.INT32, 1, Unit.COUNT);
+        out(map, "softwareLimitMin", 119, ValueType.INT32, 1, Unit.COUNT);
+        out(map, "softwareLimitMax", 121, ValueType.INT32, 1, Unit.COUNT);
+        out(map, "followingErrorWindow", 123, ValueType.UINT32, 1, Unit.COUNT);
+        out(map, "followingErrorTime", 125, ValueType.UINT16, 1, Unit.MILLISECOND);
+        out(map, "positionWindow", 126, ValueType.UINT32, 1, Unit.COUNT);
+        out(map, "positionWindowTime", 128, ValueType.UINT16, 1, Unit.MILLISECOND);
+        out(map, "quickStopOption", 129, ValueType.INT16, 1, Unit.ONE);
+        out(map, "shutdownOption", 130, ValueType.INT16, 1, Unit.ONE);
+        out(map, "disableOption", 131, ValueType.INT16, 1, Unit.ONE);
+        out(map, "haltOption", 132, ValueType.INT16, 1, Unit.ONE);
+        out(map, "faultReactionOption", 133, ValueType.INT16, 1, Unit.ONE);
+        out(map, "abortConnectionOption", 134, ValueType.INT16, 1, Unit.ONE);
+        out(map, "saveParameters", 135, ValueType.UINT32, 1, Unit.ONE);
+        return description(CommandStyle.CIA402, map, Map.of(), Map.of(), watchdog);
+    }
+
+    /**
+     * Switches of an axis of 10 motor revolutions: limit switches at both ends, the home switch in the middle, the index
+     * mark 0.3 revolutions beyond each whole one.
+     */
+    static SimulationSpec.Reference switches() {
+        return reference(new SimulationSpec.SwitchRange(-0.5, 0.5, 0.01));
+    }
+
+    static SimulationSpec.Reference reference(SimulationSpec.SwitchRange home) {
+        return new SimulationSpec.Reference(
+                Optional.of(SimulationSpec.SwitchRange.below(-5, 0.01)),
+                Optional.of(SimulationSpec.SwitchRange.above(5, 0.01)),
+                Optional.of(home),
+                0.3,
+                false,
+                100,
+                OptionalDouble.empty());
     }
 
     /** Direct style with the low word first. */
