@@ -146,6 +146,8 @@ declare module "axtrial" {
         drift(): Measurement;
         /** Mean position at rest at the end of the record, on the zero of the axis; of a move, a homing or a dwell. */
         restPosition(): Measurement;
+        /** How far the homing moved the zero of the position register, if the drive reports its internal position; of a homing. */
+        newZero(): Measurement;
         /** Mean of the speed that the drive itself reports in the steady part; of a speed hold. */
         reportedSpeed(): Measurement;
     }

@@ -24,6 +24,7 @@ final class AxisSampler {
     private static final String SPEED = "speed";
     private static final String TORQUE = "torque";
     private static final String FOLLOWING_ERROR = "followingError";
+    private static final String INTERNAL = "internalPosition";
 
     private final Drive drive;
     private final AxisSetup setup;
@@ -37,6 +38,10 @@ final class AxisSampler {
 
     /** Counts per second that no shaft of this axis makes; only while the drive may set its position register anew. */
     private OptionalDouble jumpAbove = OptionalDouble.empty();
+
+    private long lastInternal;
+    /** Register counts by which the drive set its register anew. */
+    private long newZeroBy;
 
     private Optional<AxisSample> last = Optional.empty();
     /** A look that is thought to be stale, until another one differs from it. */
@@ -120,19 +125,28 @@ final class AxisSampler {
 
     /**
      * What a change of the register says about the shaft. While homing the drive gives its register a new zero: such a
-     * jump is no motion, and what the shaft went in that moment follows from its speed.
+     * jump is no motion. What the shaft went in that moment stands in the internal position, or else follows from its
+     * speed.
      */
     private long travelled(long change, Sample now) {
         if (jumpAbove.isEmpty() || last.isEmpty()) {
             return change;
         }
-        AxisSample before = last.get();
-        double seconds = (now.repliedNanos() - before.sentNanos()) * 1e-9;
-        if (Math.abs(change) <= jumpAbove.getAsDouble() * seconds) {
-            return change;
+        long went = change;
+        if (units.internalBits().isPresent()) {
+            long internal = Math.round(now.value(INTERNAL));
+            went = CountDelta.between(units.internalBits().getAsInt(), lastInternal, internal);
+            lastInternal = internal;
+        } else if (Math.abs(change) > jumpAbove.getAsDouble() * seconds(last.get().sentNanos(), now.repliedNanos())) {
+            double between = seconds(last.get().midNanos(), now.sentNanos() + (now.repliedNanos() - now.sentNanos()) / 2);
+            went = Math.round(setup.scale().toDrive(last.get().speed() * between, setup.unit(), Unit.COUNT));
         }
-        double mid = (now.sentNanos() + now.repliedNanos() - before.sentNanos() - before.repliedNanos()) * 0.5e-9;
-        return Math.round(setup.scale().toDrive(before.speed() * mid, setup.unit(), Unit.COUNT));
+        newZeroBy += change - went;
+        return went;
+    }
+
+    private static double seconds(long from, long to) {
+        return (to - from) * 1e-9;
     }
 
     /**
@@ -140,14 +154,25 @@ final class AxisSampler {
      *
      * @param fastest speed that the shaft cannot exceed, in axis units per second
      */
-    synchronized void expectNewZero(double fastest) {
-        double counts = Math.abs(setup.scale().toDrive(fastest, setup.unit(), Unit.COUNT));
-        jumpAbove = OptionalDouble.of(counts);
+    synchronized void expectNewZero(double fastest) throws DriveException {
+        if (units.internalBits().isPresent()) {
+            lastInternal = Math.round(drive.read(INTERNAL));
+        }
+        newZeroBy = 0;
+        jumpAbove = OptionalDouble.of(Math.abs(setup.scale().toDrive(fastest, setup.unit(), Unit.COUNT)));
     }
 
     /** The register keeps its zero from now on. */
     synchronized void expectNoNewZero() {
         jumpAbove = OptionalDouble.empty();
+    }
+
+    /**
+     * By how much the register was set anew since {@link #expectNewZero}, in axis units; empty if the drive does not report
+     * the internal position that it takes to know.
+     */
+    synchronized OptionalDouble newZeroBy() {
+        return units.internalBits().isPresent() ? OptionalDouble.of(position(newZeroBy)) : OptionalDouble.empty();
     }
 
     /** The register has been referenced: an axis that counts from the zero of its drive takes that zero. */

@@ -19,6 +19,8 @@ import org.axtrial.trace.Trace;
  * @param arrivedSeconds when the drive first said that it had arrived; empty if it has no such word or did not
  * @param steadyFrom for a speed hold: when the ramp was over, seconds; empty otherwise
  * @param steadyTo for a speed hold: when the stop was ordered, seconds; empty otherwise
+ * @param newZeroBy for a homing: reading of the position register after it was set anew minus the reading that it would
+ *     have had otherwise, axis unit; empty if the drive does not report an internal position, and for other motions
  */
 public record Motion(
         Kind kind,
@@ -30,7 +32,34 @@ public record Motion(
         OptionalDouble expectedDuration,
         OptionalDouble arrivedSeconds,
         OptionalDouble steadyFrom,
-        OptionalDouble steadyTo) {
+        OptionalDouble steadyTo,
+        OptionalDouble newZeroBy) {
+
+    /** A motion that changes no zero. */
+    public Motion(
+            Kind kind,
+            String axis,
+            AxisScale scale,
+            Quantity commanded,
+            Trace trace,
+            double startPosition,
+            OptionalDouble expectedDuration,
+            OptionalDouble arrivedSeconds,
+            OptionalDouble steadyFrom,
+            OptionalDouble steadyTo) {
+        this(
+                kind,
+                axis,
+                scale,
+                commanded,
+                trace,
+                startPosition,
+                expectedDuration,
+                arrivedSeconds,
+                steadyFrom,
+                steadyTo,
+                OptionalDouble.empty());
+    }
 
     /** Kinds of motion that a script can order. */
     public enum Kind {

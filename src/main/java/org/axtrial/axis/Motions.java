@@ -220,7 +220,8 @@ final class Motions {
                 OptionalDouble.empty(),
                 OptionalDouble.of(homed),
                 OptionalDouble.empty(),
-                OptionalDouble.empty());
+                OptionalDouble.empty(),
+                sampler.newZeroBy());
     }
 
     private double untilHomed(Supervision motion, Order order) throws DriveException, InterruptedException {

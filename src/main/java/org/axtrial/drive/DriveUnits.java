@@ -1,6 +1,7 @@
 package org.axtrial.drive;
 
 import java.util.Map;
+import java.util.OptionalInt;
 import org.axtrial.quantity.Unit;
 
 /**
@@ -14,6 +15,7 @@ import org.axtrial.quantity.Unit;
  * @param profileSpeed unit of the speed for the next move
  * @param profileAcceleration unit of the acceleration for the next move
  * @param hasTorqueLimit whether a torque limit can be set, in percent of rated torque
+ * @param internalBits width of the internal position, which no homing changes; empty if the drive does not report it
  */
 public record DriveUnits(
         int positionBits,
@@ -22,7 +24,8 @@ public record DriveUnits(
         Unit speedCommand,
         Unit profileSpeed,
         Unit profileAcceleration,
-        boolean hasTorqueLimit) {
+        boolean hasTorqueLimit,
+        OptionalInt internalBits) {
 
     public DriveUnits {
         signals = Map.copyOf(signals);

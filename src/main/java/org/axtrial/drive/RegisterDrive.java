@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalInt;
 import org.axtrial.link.RegisterLink;
 import org.axtrial.quantity.NearMiss;
 import org.axtrial.quantity.Quantity;
@@ -213,6 +214,12 @@ final class RegisterDrive implements Drive {
                 description.signal(commands.speedSignal()).unit(),
                 description.signal(SignalNames.PROFILE_SPEED).unit(),
                 description.signal(SignalNames.PROFILE_ACCELERATION).unit(),
-                description.has(SignalNames.TORQUE_LIMIT));
+                description.has(SignalNames.TORQUE_LIMIT),
+                description.has(SignalNames.INTERNAL_POSITION)
+                        ? OptionalInt.of(16
+                                * description
+                                        .signal(SignalNames.INTERNAL_POSITION)
+                                        .registers())
+                        : OptionalInt.empty());
     }
 }

@@ -29,6 +29,12 @@ public final class SignalNames {
     /** Torque limit, percent or per mille of rated torque; optional. */
     public static final String TORQUE_LIMIT = "torqueLimit";
 
+    /**
+     * Position actual internal value 6063h, register counts that no homing changes; optional. It shows by how much a homing
+     * moved the zero.
+     */
+    public static final String INTERNAL_POSITION = "internalPosition";
+
     /** cia402: controlword 6040h. */
     public static final String CONTROL = "control";
     /** cia402: modes of operation 6060h. */
@@ -122,7 +128,7 @@ public final class SignalNames {
 
     /** Signals that a trace samples when the description declares them, in this order. */
     public static final List<String> SAMPLED =
-            List.of(POSITION, DEMAND_POSITION, SPEED, TORQUE, FOLLOWING_ERROR, STATUS, FAULT_CODE);
+            List.of(POSITION, DEMAND_POSITION, SPEED, TORQUE, FOLLOWING_ERROR, STATUS, FAULT_CODE, INTERNAL_POSITION);
 
     private SignalNames() {}
 

@@ -9,6 +9,7 @@ import org.axtrial.axis.Motion.Kind;
 import org.axtrial.measure.FollowingError;
 import org.axtrial.measure.MeanSpeed;
 import org.axtrial.measure.Measurement;
+import org.axtrial.measure.NewZero;
 import org.axtrial.measure.Overshoot;
 import org.axtrial.measure.ReportedSpeed;
 import org.axtrial.measure.Settling;
@@ -91,6 +92,23 @@ final class MotionObject extends WordObject {
                         + " not do; use it on the result of moveBy, moveTo or dwell");
             }
             return Standstill.restPosition(motion.trace(), AxisChannels.POSITION);
+        });
+        measured("newZero", () -> {
+            if (motion.kind() != Kind.HOME) {
+                throw new ScriptMistake("newZero() needs a homing; use it on the result of axis.home(…)");
+            }
+            Unit unit = motion.trace().channel(AxisChannels.POSITION).unit();
+            if (motion.newZeroBy().isEmpty()) {
+                return Measurement.notReported(
+                        "change of the zero",
+                        unit,
+                        "the drive description declares no internalPosition (object 6063h), without which nobody can tell"
+                                + " a new zero from a motion");
+            }
+            return NewZero.of(
+                    motion.newZeroBy().getAsDouble(),
+                    motion.trace().channel(AxisChannels.POSITION).quantum(),
+                    unit);
         });
         measured("drift", () -> {
             if (motion.kind() != Kind.DWELL) {

@@ -18,6 +18,7 @@ final class ShaftScale {
 
     private static final List<String> POSITIONS = List.of(
             SignalNames.POSITION,
+            SignalNames.INTERNAL_POSITION,
             SignalNames.DEMAND_POSITION,
             SignalNames.FOLLOWING_ERROR,
             SignalNames.TARGET_POSITION,

@@ -142,6 +142,7 @@ public final class SimulatedDrive {
     private RegisterCell cell(SignalSpec signal) {
         return switch (signal.name()) {
             case SignalNames.POSITION -> wrapping(signal, () -> position.unwrapped(servo.counts()));
+            case SignalNames.INTERNAL_POSITION -> wrapping(signal, servo::counts);
             case SignalNames.DEMAND_POSITION -> wrapping(signal, () -> position.unwrapped(Math.rint(demandPosition())));
             case SignalNames.FOLLOWING_ERROR -> saturating(signal, () -> Math.rint(demandPosition()) - servo.counts());
             case SignalNames.SPEED -> {

@@ -58,6 +58,24 @@ class HomingTest {
     }
 
     @Test
+    void theInternalPositionTellsToTheCountByHowMuchTheZeroMoved() throws InterruptedException {
+        drive.internalPosition = true;
+        ready(Axis.over(IdealDrive.axis(1), drive, drive.time));
+        // The register read 0 where the homing began 300 counts above the reference.
+        assertThat(home().newZeroBy()).hasValue(0.3);
+        // Found again where it was: nothing moves. The jump is far too small to be told from a motion otherwise.
+        drive.homeDistance = -4;
+        assertThat(home().newZeroBy()).hasValueCloseTo(0.004, within(1e-12));
+        drive.homeDistance = 0;
+        assertThat(home().newZeroBy()).hasValue(0);
+    }
+
+    @Test
+    void withoutInternalPositionNobodyTellsByHowMuchTheZeroMoved() throws InterruptedException {
+        assertThat(home().newZeroBy()).isEmpty();
+    }
+
+    @Test
     void anAxisOnTheZeroOfItsDriveTakesTheNewZero() throws InterruptedException {
         drive.registerOffset = 700;
         AxisSetup setup = IdealDrive.axis(1);

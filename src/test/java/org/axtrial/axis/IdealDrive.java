@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.OptionalInt;
 import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.function.DoubleUnaryOperator;
 import org.axtrial.drive.CommandRefusedException;
@@ -44,6 +45,9 @@ final class IdealDrive implements Drive {
 
     /** Parameters in counts, writable all of them. */
     final Map<String, Double> parameters = new HashMap<>(Map.of("window", 42.0, "trip", 500.0));
+
+    /** Whether it reports its internal position. */
+    boolean internalPosition;
 
     /** How far a homing goes, in counts, and what comes of it. */
     double homeDistance = -300;
@@ -143,7 +147,8 @@ final class IdealDrive implements Drive {
                 Unit.REVOLUTION_PER_SECOND,
                 Unit.REVOLUTION_PER_SECOND,
                 Unit.REVOLUTION_PER_SECOND_SQUARED,
-                true);
+                true,
+                internalPosition ? OptionalInt.of(16) : OptionalInt.empty());
     }
 
     @Override
@@ -159,7 +164,8 @@ final class IdealDrive implements Drive {
                 "position", wrapped,
                 "demandPosition", wrapped,
                 "speed", currentSpeed() / COUNTS,
-                "torque", torque);
+                "torque", torque,
+                "internalPosition", internal());
         DriveState state = state();
         time.advance(EXCHANGE / 2);
         return new Sample(values, state, sent, time.nanos());
@@ -221,7 +227,11 @@ final class IdealDrive implements Drive {
     @Override
     public double read(String name) throws DriveException {
         requireLink();
-        return declared(name);
+        return name.equals("internalPosition") ? internal() : declared(name);
+    }
+
+    private double internal() {
+        return (short) Math.round(bend.applyAsDouble(position()));
     }
 
     private double declared(String name) {
