@@ -56,6 +56,25 @@ final class Bench {
         return (int) read("status");
     }
 
+    /** The state by the masks of CiA 402: 004F for states without bit 5, 006F for the others. */
+    String cia402State() {
+        int word = status();
+        return switch (word & 0x4F) {
+            case 0x00 -> "not ready";
+            case 0x40 -> "disabled";
+            case 0x0F -> "reaction";
+            case 0x08 -> "fault";
+            default ->
+                switch (word & 0x6F) {
+                    case 0x21 -> "ready";
+                    case 0x23 -> "switched on";
+                    case 0x27 -> "enabled";
+                    case 0x07 -> "quick stop";
+                    default -> "unknown";
+                };
+        };
+    }
+
     /** Enables a direct drive from its start. */
     Bench enabledDirect() {
         pass(20);
