@@ -1,5 +1,6 @@
 package org.axtrial.sim;
 
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashMap;
@@ -48,7 +49,13 @@ public final class SimulatedDrive {
     private final Set<SignalSpec> identity = new HashSet<>();
     private final Optional<SignalSpec> keepAlive;
 
+    private final SavedSettings saved;
+
     private Firmware firmware;
+    private long motionsBefore;
+    private boolean supplied = true;
+    private long suppliedAgainNanos;
+    private long starts = 1;
     private long nanos;
     private long steps;
     private long heardNanos;
@@ -94,10 +101,12 @@ public final class SimulatedDrive {
                 spec.reference().absolute());
         this.firmware = newFirmware();
         fillImage();
+        this.saved = new SavedSettings(image);
         problems.addAll(image.problems());
         applyStartValues(startValues, problems);
         writes.clear();
         refuse(problems);
+        saved.save(image);
         this.identification = new IdentificationServer(description.deviceIdentification());
         this.server = new RegisterServer(image, description.maxReadRegisters(), this::written);
     }
@@ -153,6 +162,7 @@ public final class SimulatedDrive {
             case SignalNames.FAULT_CODE -> wrapping(signal, () -> firmware.faultCode());
             case SignalNames.LIFE_COUNTER -> wrapping(signal, () -> Math.floor(nanos / 1e6));
             case SignalNames.MODE_DISPLAY -> wrapping(signal, () -> firmware.modeDisplay());
+            case SignalNames.SAVE_PARAMETERS -> new RegisterCell.Held(signal, SavedSettings.SAVES_ON_COMMAND, true);
             case SignalNames.DIGITAL_INPUTS -> wrapping(signal, () -> inputs.word());
             default -> held(signal, true);
         };
@@ -203,6 +213,9 @@ public final class SimulatedDrive {
             return false;
         }
         double value = RegisterCodec.decode(held.spec(), words);
+        if (held.spec().name().equals(SignalNames.SAVE_PARAMETERS)) {
+            return save(held, value);
+        }
         if (!Double.isFinite(value)
                 || (held.commanded() && !firmware.written(held.spec().name(), value))) {
             return false;
@@ -213,13 +226,27 @@ public final class SimulatedDrive {
         }
         held.hold(words);
         writes.merge(held.first(), 1, Integer::sum);
+        watchdogTime(held, value);
+        return true;
+    }
+
+    /** Keeps the settings over a loss of supply, if the right word asks for it. */
+    private boolean save(RegisterCell.Held held, double value) {
+        if (value != SavedSettings.SIGNATURE) {
+            return false;
+        }
+        saved.save(image);
+        writes.merge(held.first(), 1, Integer::sum);
+        return true;
+    }
+
+    private void watchdogTime(RegisterCell.Held held, double value) {
         description.watchdog().flatMap(DriveDescription.Watchdog::signal).ifPresent(signal -> {
             if (signal.address() == held.first()
                     && signal.table() == held.spec().table()) {
                 watchdogNanos = nanosOf(signal, value);
             }
         });
-        return true;
     }
 
     private static double inTimeUnit(SignalSpec signal, double nanos) {
@@ -243,6 +270,10 @@ public final class SimulatedDrive {
             long stepNanos = servo.stepNanos();
             long wanted = nanos / stepNanos;
             while (steps < wanted) {
+                if (!supplied) {
+                    stepWithoutSupply(wanted);
+                    continue;
+                }
                 if (servo.steady() && !firmware.waiting()) {
                     steps = wanted;
                     return;
@@ -257,6 +288,74 @@ public final class SimulatedDrive {
         }
     }
 
+    private void stepWithoutSupply(long wanted) {
+        long stepNanos = servo.stepNanos();
+        if (servo.steady()) {
+            // The last step before the supply comes back, or the present.
+            steps = Math.max(steps, Math.min(wanted, suppliedAgainNanos / stepNanos) - 1);
+        }
+        steps++;
+        servo.step();
+        if (steps * stepNanos >= suppliedAgainNanos) {
+            start();
+        }
+    }
+
+    /** The supply is back: settings as saved, position as the encoder knows it, state machine from its start. */
+    private void start() {
+        supplied = true;
+        starts++;
+        motionsBefore += firmware.motions();
+        heardNanos = nanos;
+        watchdogNanos = description.watchdog().map(watchdog -> watchdog.timeout().toNanos()).orElse(0L);
+        if (!spec.reference().absolute()) {
+            position.forget(servo.counts());
+        }
+        firmware = newFirmware();
+        inputs.see(servo.angle());
+        saved.restore(image).forEach(held -> {
+            double value = RegisterCodec.decode(held.spec(), held.words());
+            if (firmware.isSetting(held.spec().name())) {
+                firmware.written(held.spec().name(), value);
+            }
+            watchdogTime(held, value);
+        });
+        servo.look();
+    }
+
+    /**
+     * Takes the supply away: no torque, no answer. When it is back the drive starts anew: the state machine at not ready to
+     * switch on, without a fault; settings and parameters as they were saved by the register for that, or as they were at
+     * first; commands at 0; the position register goes on if the encoder is absolute, else it starts again and a homing is
+     * forgotten. The shaft runs out, and may be turned, meanwhile.
+     *
+     * @param off how long, in simulated time, positive
+     */
+    public void powerCycle(Duration off) {
+        if (off.isNegative() || off.isZero()) {
+            throw new IllegalArgumentException("the supply must be off for some time, got " + off);
+        }
+        synchronized (lock) {
+            supplied = false;
+            suppliedAgainNanos = nanos + off.toNanos();
+            servo.release();
+        }
+    }
+
+    /** Whether the drive has supply and can answer. */
+    public boolean supplied() {
+        synchronized (lock) {
+            return supplied;
+        }
+    }
+
+    /** How often the drive has been switched on, 1 at first. */
+    long starts() {
+        synchronized (lock) {
+            return starts;
+        }
+    }
+
     private void watch() {
         if (servo.energised() && firmware.moving()) {
             firmware.connectionLost();
@@ -264,7 +363,8 @@ public final class SimulatedDrive {
     }
 
     /**
-     * Acts on a request at the time the drive has been advanced to.
+     * Acts on a request at the time the drive has been advanced to. Without supply it does not act; that nobody answers then
+     * is for the wire to show.
      *
      * @param requestPdu function code and data, without MBAP header
      * @return the response PDU, an exception response included
@@ -276,6 +376,9 @@ public final class SimulatedDrive {
     /** Acts on a request; a read sees the registers in its own way. */
     byte[] answer(byte[] requestPdu, Function<RegisterCell, int[]> sight) {
         synchronized (lock) {
+            if (!supplied) {
+                return RegisterServer.exception(requestPdu[0] & 0xFF, RegisterServer.SERVER_DEVICE_FAILURE);
+            }
             requests++;
             if (keepAlive.isEmpty()) {
                 heardNanos = nanos;
@@ -432,7 +535,7 @@ public final class SimulatedDrive {
     /** Motions started: set-points taken, relative and absolute moves, speeds other than 0 ordered. */
     public long motionsStarted() {
         synchronized (lock) {
-            return firmware.motions();
+            return motionsBefore + firmware.motions();
         }
     }
 }

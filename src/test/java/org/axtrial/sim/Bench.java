@@ -23,7 +23,7 @@ final class Bench {
     }
 
     double read(String name) {
-        SignalSpec signal = description.signal(name);
+        SignalSpec signal = description.value(name).orElseThrow();
         byte[] request = new byte[5];
         request[0] = (byte) (signal.table() == RegisterTable.INPUT ? 4 : 3);
         RegisterServer.put(request, 1, signal.address());
@@ -38,7 +38,7 @@ final class Bench {
 
     /** Writes a signal; gives the exception code, 0 when there is none. */
     int write(String name, double value) {
-        SignalSpec signal = description.signal(name);
+        SignalSpec signal = description.value(name).orElseThrow();
         int[] words = RegisterCodec.encode(signal, value);
         byte[] request = new byte[6 + 2 * words.length];
         request[0] = 16;
