@@ -106,8 +106,6 @@ public final class SignalNames {
     public static final String FAULT_REACTION_OPTION = "faultReactionOption";
     /** Abort connection option code 6007h: 0 no action, 1 fault, 2 disable voltage, 3 quick stop; optional. */
     public static final String ABORT_CONNECTION_OPTION = "abortConnectionOption";
-    /** Store parameters 1010h:1: the value 65766173h, the letters "save", keeps settings over a loss of supply; optional. */
-    public static final String SAVE_PARAMETERS = "saveParameters";
 
     /** direct: command register, values by the description. */
     public static final String COMMAND = "command";

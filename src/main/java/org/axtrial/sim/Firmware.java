@@ -1,14 +1,10 @@
 package org.axtrial.sim;
 
 import java.time.Duration;
+import org.axtrial.registers.FaultCodes;
 
 /** What a drive does with the values that are written to it, in one of the command styles. */
 abstract sealed class Firmware permits Cia402Firmware, DirectFirmware {
-
-    /** Communication fault, IEC 61800-7-201 error code 7500h. */
-    static final int FAULT_COMMUNICATION = 0x7500;
-    /** Following error, IEC 61800-7-201 error code 8611h. */
-    static final int FAULT_FOLLOWING_ERROR = 0x8611;
 
     static final Duration POWER_UP = Duration.ofMillis(10);
     static final Duration ENABLE_DELAY = Duration.ofMillis(5);
@@ -50,6 +46,16 @@ abstract sealed class Firmware permits Cia402Firmware, DirectFirmware {
         return ordered(signal, value);
     }
 
+    /** Whether a name is that of a setting. */
+    final boolean isSetting(String name) {
+        for (Settings group : parts.groups()) {
+            if (group.has(name)) {
+                return true;
+            }
+        }
+        return false;
+    }
+
     /** Acts on a written signal that is no setting; false if the drive refuses to act. */
     abstract boolean ordered(String signal, double value);
 
@@ -67,7 +73,7 @@ abstract sealed class Firmware permits Cia402Firmware, DirectFirmware {
 
     /** What the drive does when it has been supervising its link and hears nothing. */
     void connectionLost() {
-        trip(FAULT_COMMUNICATION);
+        trip(FaultCodes.COMMUNICATION);
     }
 
     /** Whether a step could change something even though the servo rests. */
@@ -94,7 +100,7 @@ abstract sealed class Firmware permits Cia402Firmware, DirectFirmware {
     /** Trips on what the servo supervises. */
     final void supervise() {
         if (servo.leftBehind() && faultCode == 0) {
-            trip(FAULT_FOLLOWING_ERROR);
+            trip(FaultCodes.FOLLOWING_ERROR);
         }
     }
 

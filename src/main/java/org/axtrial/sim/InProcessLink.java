@@ -39,6 +39,7 @@ public final class InProcessLink implements RegisterLink {
     private boolean sound = true;
     private boolean closed;
     private long connections = 1;
+    private long knownStart;
     private int turnedAway;
 
     /** A sound link whose exchanges may take 1 s. */
@@ -54,6 +55,7 @@ public final class InProcessLink implements RegisterLink {
     public InProcessLink(SimulatedDrive drive, VirtualTime time, Duration deadline) {
         this.deadline = deadline;
         this.drive = drive;
+        this.knownStart = drive.starts();
         this.time = time;
         this.driveZero = time.nanos() - drive.nanos();
         SimulationSpec.Wire wire = drive.spec().wire();
@@ -133,6 +135,10 @@ public final class InProcessLink implements RegisterLink {
         long taken = shortestNanos + Math.round((random.nextLong() >>> 11) * 0x1.0p-53 * spanNanos);
         time.advance(taken / 2);
         drive.advanceTo(time.nanos() - driveZero);
+        if (drive.supplied() && drive.starts() != knownStart) {
+            arrive(sent, taken, write);
+            throw lost("the connection was reset, the drive has been switched off and on", write);
+        }
         WireOutcome outcome = faults.pass(request, drive);
         if (outcome instanceof WireOutcome.Reply reply) {
             arrive(sent, taken + reply.after().toNanos(), write);
@@ -251,6 +257,11 @@ public final class InProcessLink implements RegisterLink {
             throw new LinkLostException(
                     peer() + ": the connection was closed at once; another master may hold the drive");
         }
+        drive.advanceTo(time.nanos() - driveZero);
+        if (!drive.supplied()) {
+            throw new LinkLostException(peer() + ": the drive does not answer");
+        }
+        knownStart = drive.starts();
         sound = true;
         connections++;
     }

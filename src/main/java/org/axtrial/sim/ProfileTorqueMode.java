@@ -69,7 +69,7 @@ final class ProfileTorqueMode extends Cia402Mode {
         if (!servo.torqueControlled()) {
             return;
         }
-        double direction = servo.atStandstill() ? Math.signum(servo.torqueDemand()) : Math.signum(servo.speed());
+        double direction = Math.signum(servo.atStandstill() ? targetTorque : servo.speed());
         if (direction != 0 && limits.block(direction)) {
             holding = true;
             servo.stopFromShaft(settings.quickStopDeceleration());

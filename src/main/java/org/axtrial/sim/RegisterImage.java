@@ -57,6 +57,19 @@ final class RegisterImage {
         return Optional.ofNullable(byName.get(name));
     }
 
+    /** Every cell that holds what was written, by address. */
+    List<RegisterCell.Held> held() {
+        List<RegisterCell.Held> all = new ArrayList<>();
+        for (RegisterTable table : RegisterTable.values()) {
+            for (RegisterCell cell : cells(table).values()) {
+                if (cell instanceof RegisterCell.Held holding) {
+                    all.add(holding);
+                }
+            }
+        }
+        return all;
+    }
+
     private NavigableMap<Integer, RegisterCell> cells(RegisterTable table) {
         NavigableMap<Integer, RegisterCell> cells = tables.get(table);
         if (cells == null) {

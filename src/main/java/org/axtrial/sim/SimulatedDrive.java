@@ -1,5 +1,6 @@
 package org.axtrial.sim;
 
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashMap;
@@ -16,6 +17,7 @@ import org.axtrial.quantity.Dimension;
 import org.axtrial.quantity.Unit;
 import org.axtrial.registers.CommandStyle;
 import org.axtrial.registers.DriveDescription;
+import org.axtrial.registers.DriveDescription.SaveCommand;
 import org.axtrial.registers.RegisterCodec;
 import org.axtrial.registers.SignalNames;
 import org.axtrial.registers.SignalSpec;
@@ -50,7 +52,13 @@ public final class SimulatedDrive {
     private final Set<SignalSpec> identity = new HashSet<>();
     private final Optional<SignalSpec> keepAlive;
 
+    private final SavedSettings saved;
+
     private Firmware firmware;
+    private long motionsBefore;
+    private boolean supplied = true;
+    private long suppliedAgainNanos;
+    private long starts = 1;
     private long nanos;
     private long steps;
     private long heardNanos;
@@ -97,10 +105,12 @@ public final class SimulatedDrive {
                 spec.reference().absolute());
         this.firmware = newFirmware();
         fillImage();
+        this.saved = new SavedSettings(image);
         problems.addAll(image.problems());
         applyStartValues(startValues, problems);
         writes.clear();
         refuse(problems);
+        saved.save(image);
         this.identification = new IdentificationServer(description.deviceIdentification());
         this.server = new RegisterServer(image, description.maxReadRegisters(), this::written);
     }
@@ -164,6 +174,9 @@ public final class SimulatedDrive {
 
     /** A cell for what is written: a setting starts as the drive does, anything else at 0. */
     private RegisterCell held(SignalSpec signal, boolean commanded) {
+        if (isSaveCommand(signal)) {
+            return new RegisterCell.Held(signal, idle(description.saveCommand().orElseThrow()), true);
+        }
         for (Settings group : firmware.parts.groups()) {
             if (group.has(signal.name())) {
                 return new RegisterCell.Held(signal, RegisterCell.nearest(signal, group.start(signal.name())), true);
@@ -207,6 +220,9 @@ public final class SimulatedDrive {
             return false;
         }
         double value = RegisterCodec.decode(held.spec(), words);
+        if (isSaveCommand(held.spec())) {
+            return save(held, words);
+        }
         if (!Double.isFinite(value)
                 || (held.commanded() && !firmware.written(held.spec().name(), value))) {
             return false;
@@ -217,21 +233,42 @@ public final class SimulatedDrive {
         }
         held.hold(words);
         writes.merge(held.first(), 1, Integer::sum);
-        description
+        watchdogTime(held, value);
+        return true;
+    }
+
+    private boolean isSaveCommand(SignalSpec signal) {
+        return description
                 .saveCommand()
-                .filter(save -> save.signal().equals(held.spec())
-                        && RegisterCodec.decodeRaw(held.spec(), words) == save.value())
-                .ifPresent(save -> {
-                    saves++;
-                    save.done().ifPresent(done -> held.hold(RegisterCodec.encodeRaw(held.spec(), done)));
-                });
+                .filter(command -> command.signal().equals(signal))
+                .isPresent();
+    }
+
+    /** Keeps the settings over a loss of supply, if the right word asks for it. */
+    private boolean save(RegisterCell.Held held, int[] words) {
+        SaveCommand command = description.saveCommand().orElseThrow();
+        if (RegisterCodec.decodeRaw(held.spec(), words) != command.value()) {
+            return false;
+        }
+        saved.save(image);
+        saves++;
+        held.hold(RegisterCodec.encodeRaw(held.spec(), idle(command)));
+        writes.merge(held.first(), 1, Integer::sum);
+        return true;
+    }
+
+    /** What the register of the save command reads while nothing is being saved. */
+    private static long idle(SaveCommand command) {
+        return command.done().orElse(0);
+    }
+
+    private void watchdogTime(RegisterCell.Held held, double value) {
         description.watchdog().flatMap(DriveDescription.Watchdog::signal).ifPresent(signal -> {
             if (signal.address() == held.first()
                     && signal.table() == held.spec().table()) {
                 watchdogNanos = nanosOf(signal, value);
             }
         });
-        return true;
     }
 
     private static double inTimeUnit(SignalSpec signal, double nanos) {
@@ -255,6 +292,10 @@ public final class SimulatedDrive {
             long stepNanos = servo.stepNanos();
             long wanted = nanos / stepNanos;
             while (steps < wanted) {
+                if (!supplied) {
+                    stepWithoutSupply(wanted);
+                    continue;
+                }
                 if (servo.steady() && !firmware.waiting()) {
                     servo.rest(wanted - steps);
                     steps = wanted;
@@ -270,6 +311,74 @@ public final class SimulatedDrive {
         }
     }
 
+    private void stepWithoutSupply(long wanted) {
+        long stepNanos = servo.stepNanos();
+        if (servo.steady()) {
+            // The last step before the supply comes back, or the present.
+            steps = Math.max(steps, Math.min(wanted, suppliedAgainNanos / stepNanos) - 1);
+        }
+        steps++;
+        servo.step();
+        if (steps * stepNanos >= suppliedAgainNanos) {
+            start();
+        }
+    }
+
+    /** The supply is back: settings as saved, position as the encoder knows it, state machine from its start. */
+    private void start() {
+        supplied = true;
+        starts++;
+        motionsBefore += firmware.motions();
+        heardNanos = nanos;
+        watchdogNanos = description.watchdog().map(watchdog -> watchdog.timeout().toNanos()).orElse(0L);
+        if (!spec.reference().absolute()) {
+            position.forget(servo.counts());
+        }
+        firmware = newFirmware();
+        inputs.see(servo.angle());
+        saved.restore(image).forEach(held -> {
+            double value = RegisterCodec.decode(held.spec(), held.words());
+            if (firmware.isSetting(held.spec().name())) {
+                firmware.written(held.spec().name(), value);
+            }
+            watchdogTime(held, value);
+        });
+        servo.look();
+    }
+
+    /**
+     * Takes the supply away: no torque, no answer. When it is back the drive starts anew: the state machine at not ready to
+     * switch on, without a fault; settings and parameters as they were saved by the register for that, or as they were at
+     * first; commands at 0; the position register goes on if the encoder is absolute, else it starts again and a homing is
+     * forgotten. The shaft runs out, and may be turned, meanwhile.
+     *
+     * @param off how long, in simulated time, positive
+     */
+    public void powerCycle(Duration off) {
+        if (off.isNegative() || off.isZero()) {
+            throw new IllegalArgumentException("the supply must be off for some time, got " + off);
+        }
+        synchronized (lock) {
+            supplied = false;
+            suppliedAgainNanos = nanos + off.toNanos();
+            servo.release();
+        }
+    }
+
+    /** Whether the drive has supply and can answer. */
+    public boolean supplied() {
+        synchronized (lock) {
+            return supplied;
+        }
+    }
+
+    /** How often the drive has been switched on, 1 at first. */
+    long starts() {
+        synchronized (lock) {
+            return starts;
+        }
+    }
+
     private void watch() {
         if (servo.energised() && firmware.moving()) {
             firmware.connectionLost();
@@ -277,7 +386,8 @@ public final class SimulatedDrive {
     }
 
     /**
-     * Acts on a request at the time the drive has been advanced to.
+     * Acts on a request at the time the drive has been advanced to. Without supply it does not act; that nobody answers then
+     * is for the wire to show.
      *
      * @param requestPdu function code and data, without MBAP header
      * @return the response PDU, an exception response included
@@ -289,6 +399,9 @@ public final class SimulatedDrive {
     /** Acts on a request; a read sees the registers in its own way. */
     byte[] answer(byte[] requestPdu, Function<RegisterCell, int[]> sight) {
         synchronized (lock) {
+            if (!supplied) {
+                return RegisterServer.exception(requestPdu[0] & 0xFF, RegisterServer.SERVER_DEVICE_FAILURE);
+            }
             requests++;
             if (keepAlive.isEmpty()) {
                 heardNanos = nanos;
@@ -494,7 +607,7 @@ public final class SimulatedDrive {
     /** Motions started: set-points taken, relative and absolute moves, speeds other than 0 ordered. */
     public long motionsStarted() {
         synchronized (lock) {
-            return firmware.motions();
+            return motionsBefore + firmware.motions();
         }
     }
 }

@@ -68,6 +68,9 @@ final class WireFaults {
     /** Sends a request through the faults to a drive that has been brought to the present. */
     synchronized WireOutcome pass(byte[] request, SimulatedDrive drive) {
         frames.merge(key(request[0] & 0xFF, request.length < 3 ? 0 : RegisterServer.word(request, 1)), 1L, Long::sum);
+        if (!drive.supplied()) {
+            return new WireOutcome.Nothing();
+        }
         Duration slower = Duration.ZERO;
         Optional<Armed> struck = Optional.empty();
         for (Iterator<Armed> each = armed.iterator(); each.hasNext(); ) {

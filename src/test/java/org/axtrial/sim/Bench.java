@@ -23,7 +23,7 @@ final class Bench {
     }
 
     double read(String name) {
-        SignalSpec signal = description.signal(name);
+        SignalSpec signal = description.value(name).orElseThrow();
         byte[] request = new byte[5];
         request[0] = (byte) (signal.table() == RegisterTable.INPUT ? 4 : 3);
         RegisterServer.put(request, 1, signal.address());
@@ -38,7 +38,7 @@ final class Bench {
 
     /** Writes a signal; gives the exception code, 0 when there is none. */
     int write(String name, double value) {
-        SignalSpec signal = description.signal(name);
+        SignalSpec signal = description.value(name).orElseThrow();
         int[] words = RegisterCodec.encode(signal, value);
         byte[] request = new byte[6 + 2 * words.length];
         request[0] = 16;
@@ -54,6 +54,25 @@ final class Bench {
 
     int status() {
         return (int) read("status");
+    }
+
+    /** The state by the masks of CiA 402: 004F for states without bit 5, 006F for the others. */
+    String cia402State() {
+        int word = status();
+        return switch (word & 0x4F) {
+            case 0x00 -> "not ready";
+            case 0x40 -> "disabled";
+            case 0x0F -> "reaction";
+            case 0x08 -> "fault";
+            default ->
+                switch (word & 0x6F) {
+                    case 0x21 -> "ready";
+                    case 0x23 -> "switched on";
+                    case 0x27 -> "enabled";
+                    case 0x07 -> "quick stop";
+                    default -> "unknown";
+                };
+        };
     }
 
     /** Enables a direct drive from its start. */

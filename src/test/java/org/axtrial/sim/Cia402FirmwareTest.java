@@ -14,23 +14,8 @@ class Cia402FirmwareTest {
 
     private final Bench bench = new Bench(InventedDrives.cia402(), InventedDrives.axis());
 
-    /** The state by the masks of the profile: 004F for states without bit 5, 006F for the others. */
     private String state() {
-        int word = bench.status();
-        return switch (word & 0x4F) {
-            case 0x00 -> "not ready";
-            case 0x40 -> "disabled";
-            case 0x0F -> "reaction";
-            case 0x08 -> "fault";
-            default ->
-                switch (word & 0x6F) {
-                    case 0x21 -> "ready";
-                    case 0x23 -> "switched on";
-                    case 0x27 -> "enabled";
-                    case 0x07 -> "quick stop";
-                    default -> "unknown";
-                };
-        };
+        return bench.cia402State();
     }
 
     private void control(int word) {

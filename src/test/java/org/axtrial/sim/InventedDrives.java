@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.OptionalLong;
 import org.axtrial.quantity.Unit;
 import org.axtrial.registers.ByteOrder;
 import org.axtrial.registers.CommandStyle;
@@ -134,7 +135,11 @@ final class InventedDrives {
         out(map, "faultReactionOption", 133, ValueType.INT16, 1, Unit.ONE);
         out(map, "abortConnectionOption", 134, ValueType.INT16, 1, Unit.ONE);
         out(map, "saveParameters", 135, ValueType.UINT32, 1, Unit.ONE);
-        return description(CommandStyle.CIA402, map, Map.of(), Map.of(), watchdog);
+        // Object 1010h:1 takes the letters "save" and reads 1 where the drive saves on command (CiA 301, from memory).
+        DriveDescription.SaveCommand save = new DriveDescription.SaveCommand(
+                map.get("saveParameters"), 0x6576_6173L, OptionalLong.of(1), Duration.ofSeconds(1));
+        return description(CommandStyle.CIA402, map, Map.of(), Map.of(), watchdog)
+                .withSaveCommand(save);
     }
 
     /**
