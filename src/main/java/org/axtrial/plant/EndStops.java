@@ -21,4 +21,9 @@ public record EndStops(double lower, double upper, double stiffness, double damp
             throw new IllegalArgumentException("damping ratio of the end stops must be 0 … 1, got " + dampingRatio);
         }
     }
+
+    /** The same stops seen from the other side. */
+    public EndStops mirrored() {
+        return new EndStops(-upper, -lower, stiffness, dampingRatio);
+    }
 }

@@ -30,7 +30,7 @@ public final class Plant {
         this.state = new PlantState(spec);
         this.elastic = spec.details().coupling().isPresent();
         this.train = elastic ? new CompliantTrain(spec, state, step) : new RigidTrain(spec, state, step);
-        this.brake = new BrakeActuator(spec.brakeOrDefault(), step);
+        this.brake = new BrakeActuator(spec.brake(), step);
         this.winding =
                 new Winding(spec.ratedTorque(), spec.details().thermalTime().toNanos() * 1e-9, step);
         this.outside = train.elastic();

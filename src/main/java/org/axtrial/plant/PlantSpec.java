@@ -45,7 +45,7 @@ public record PlantSpec(
     }
 
     /** The brake, told or taken for granted. */
-    HoldingBrake brakeOrDefault() {
+    public HoldingBrake brake() {
         return details.brake().orElseGet(() -> HoldingBrake.immediate(BRAKE_RESERVE * Math.abs(gravity)));
     }
 

@@ -34,6 +34,11 @@ final class PositionRegister {
         referenced = false;
     }
 
+    /** Lets the register read so many counts more from now on. */
+    void shift(double counts) {
+        atZero += counts;
+    }
+
     /** Whether a homing or an absolute encoder has told the position. */
     boolean referenced() {
         return referenced;

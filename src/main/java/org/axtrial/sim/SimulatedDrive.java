@@ -21,6 +21,7 @@ import org.axtrial.registers.DriveDescription.SaveCommand;
 import org.axtrial.registers.RegisterCodec;
 import org.axtrial.registers.SignalNames;
 import org.axtrial.registers.SignalSpec;
+import org.jspecify.annotations.Nullable;
 
 /**
  * A servo drive with its motor and load, as its description and its simulation tell. It answers Modbus requests at
@@ -41,6 +42,7 @@ public final class SimulatedDrive {
     private final String name;
     private final DriveDescription description;
     private final SimulationSpec spec;
+    private final FaultOnsets faults;
     private final Servo servo;
     private final ShaftScale scale;
     private final DigitalInputs inputs;
@@ -65,6 +67,7 @@ public final class SimulatedDrive {
     private long watchdogNanos;
     private long requests;
     private int saves;
+    private @Nullable SlipWatch slipWatch;
 
     /** A drive whose parameters start at 0; errors as in the other constructor. */
     public SimulatedDrive(String name, DriveDescription description, SimulationSpec spec) {
@@ -80,14 +83,15 @@ public final class SimulatedDrive {
      *     start value that does not fit, one in a line
      */
     public SimulatedDrive(
-            String name, DriveDescription description, SimulationSpec spec, Map<String, Double> startValues) {
+            String name, DriveDescription description, SimulationSpec sound, Map<String, Double> startValues) {
         this.name = name;
         this.description = description;
         this.keepAlive = description
                 .watchdog()
                 .flatMap(DriveDescription.Watchdog::keepAlive)
                 .map(DriveDescription.KeepAlive::signal);
-        this.spec = spec;
+        this.spec = sound.asMade();
+        this.faults = new FaultOnsets(spec.faults());
         this.servo = new Servo(spec);
         this.scale = new ShaftScale(description, spec);
         List<String> problems = new ArrayList<>(scale.problems());
@@ -292,18 +296,26 @@ public final class SimulatedDrive {
             long stepNanos = servo.stepNanos();
             long wanted = nanos / stepNanos;
             while (steps < wanted) {
+                if (steps * stepNanos >= faults.nextNanos()) {
+                    faults.strike(steps * stepNanos, this);
+                }
                 if (!supplied) {
                     stepWithoutSupply(wanted);
                     continue;
                 }
                 if (servo.steady() && !firmware.waiting()) {
-                    servo.rest(wanted - steps);
-                    steps = wanted;
-                    return;
+                    // The first step at or after the next fault, or the present.
+                    long until = Math.min(wanted, faults.nextStep(stepNanos));
+                    servo.rest(until - steps);
+                    steps = until;
+                    continue;
                 }
                 steps++;
                 servo.step();
                 firmware.step();
+                if (slipWatch != null) {
+                    slipWatch.look(servo);
+                }
                 if (watchdogNanos > 0 && steps * stepNanos - heardNanos > watchdogNanos) {
                     watch();
                 }
@@ -467,8 +479,33 @@ public final class SimulatedDrive {
             if (servo.energised()) {
                 throw new IllegalStateException(name + " gives torque; a shaft under torque is not turned by hand");
             }
-            servo.turnByHand(radians);
+            servo.turnByHand(faults.mirrored() ? -radians : radians);
             inputs.see(servo.angle());
+        }
+    }
+
+    /**
+     * Lets something go wrong now.
+     *
+     * @throws IllegalStateException if the axis does not have what shall go wrong
+     */
+    public void strike(MachineFault.Arising fault) {
+        synchronized (lock) {
+            fault.strike(this);
+        }
+    }
+
+    /** From now on the encoder slips by so many rad whenever the torque rises above so many percent of rated. */
+    void slipAbove(double percent, double radians) {
+        synchronized (lock) {
+            slipWatch = new SlipWatch(servo.ratedTorque() * percent / 100, radians);
+        }
+    }
+
+    /** Lets the position register read so many counts more from now on, as if somebody had set it. */
+    void shiftZero(long counts) {
+        synchronized (lock) {
+            position.shift((double) counts);
         }
     }
 

@@ -4,6 +4,7 @@ import java.time.Duration;
 import org.axtrial.plant.Friction;
 import org.axtrial.plant.PlantDetails;
 import org.axtrial.plant.PlantSpec;
+import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
@@ -18,6 +19,7 @@ import java.util.OptionalDouble;
  * @param seed seed of every random number of this axis
  * @param details what else is told of the mechanics
  * @param reference switches, index mark and what the drive knows of its position
+ * @param faults what is wrong with the machine, and from when on
  */
 public record SimulationSpec(
         Motor motor,
@@ -27,26 +29,62 @@ public record SimulationSpec(
         Wire wire,
         long seed,
         PlantDetails details,
-        Reference reference) {
+        Reference reference,
+        List<MachineFault.Onset> faults) {
+
+    public SimulationSpec {
+        faults = List.copyOf(faults);
+    }
 
     /** A rigid axis without switches. */
     public SimulationSpec(Motor motor, Load load, Feedback feedback, Loops loops, Wire wire, long seed) {
-        this(motor, load, feedback, loops, wire, seed, PlantDetails.PLAIN, Reference.NONE);
+        this(motor, load, feedback, loops, wire, seed, PlantDetails.PLAIN, Reference.NONE, List.of());
     }
 
     /** The same axis with other details of the mechanics. */
     public SimulationSpec with(PlantDetails other) {
-        return new SimulationSpec(motor, load, feedback, loops, wire, seed, other, reference);
+        return new SimulationSpec(motor, load, feedback, loops, wire, seed, other, reference, faults);
     }
 
     /** The same axis with another feedback. */
     public SimulationSpec with(Feedback other) {
-        return new SimulationSpec(motor, load, other, loops, wire, seed, details, reference);
+        return new SimulationSpec(motor, load, other, loops, wire, seed, details, reference, faults);
+    }
+
+    /** The same axis with another tuning. */
+    public SimulationSpec with(Loops other) {
+        return new SimulationSpec(motor, load, feedback, other, wire, seed, details, reference, faults);
+    }
+
+    /** The same axis with something wrong. */
+    public SimulationSpec withFaults(List<MachineFault.Onset> other) {
+        return new SimulationSpec(motor, load, feedback, loops, wire, seed, details, reference, other);
+    }
+
+    /** The axis as it is made: with every fault in it that it has from the start. */
+    SimulationSpec asMade() {
+        SimulationSpec made = this;
+        for (MachineFault.Onset onset : faults) {
+            if (onset.fault() instanceof MachineFault.Made fault) {
+                made = fault.in(made);
+            }
+        }
+        return made;
+    }
+
+    /** The same machine seen from its other side: what was up is down, and positions grow the other way. */
+    SimulationSpec mirrored() {
+        PlantDetails turned = details.withCounterbalance(-details.counterbalance());
+        if (details.endStops().isPresent()) {
+            turned = turned.withEndStops(details.endStops().get().mirrored());
+        }
+        return new SimulationSpec(
+                motor, load.mirrored(), feedback, loops, wire, seed, turned, reference.mirrored(), faults);
     }
 
     /** The same axis with switches. */
     public SimulationSpec with(Reference other) {
-        return new SimulationSpec(motor, load, feedback, loops, wire, seed, details, other);
+        return new SimulationSpec(motor, load, feedback, loops, wire, seed, details, other, faults);
     }
 
     /**
@@ -99,6 +137,9 @@ public record SimulationSpec(
 
         /** Coulomb friction at the shaft in N·m. */
         double coulomb();
+
+        /** The same load with gravity the other way. */
+        Load mirrored();
     }
 
     /**
@@ -118,6 +159,11 @@ public record SimulationSpec(
             positive("gear ratio", ratio);
             notNegative("viscous friction", viscous);
             notNegative("Coulomb friction", coulomb);
+        }
+
+        @Override
+        public RotaryLoad mirrored() {
+            return new RotaryLoad(inertia, ratio, -gravityTorque, viscous, coulomb);
         }
 
         /** J/N². */
@@ -144,6 +190,11 @@ public record SimulationSpec(
             positive("lead", lead);
             notNegative("viscous friction", viscous);
             notNegative("Coulomb friction", coulomb);
+        }
+
+        @Override
+        public LinearLoad mirrored() {
+            return new LinearLoad(mass, lead, -gravityForce, viscous, coulomb);
         }
 
         /** m·(L/2π)². */
@@ -264,6 +315,21 @@ public record SimulationSpec(
                         "acceleration feed-forward must be 0 … 1, got " + accelerationFeedForward);
             }
         }
+
+        /** The same with other gains, as multiples of these. */
+        Loops scaled(double position, double speed) {
+            return new Loops(
+                    torqueBandwidth,
+                    speedBandwidth * speed,
+                    positionGain * position,
+                    speedFeedForward,
+                    inPositionCounts,
+                    inPositionTime,
+                    followingErrorTrip,
+                    accelerationFeedForward,
+                    speedGains.map(gains ->
+                            new SpeedGains(gains.proportional() * speed, gains.integral() * speed * speed)));
+        }
     }
 
     /**
@@ -318,6 +384,18 @@ public record SimulationSpec(
                 positive("jerk", jerk.getAsDouble());
             }
         }
+
+        /** The same switches seen from the other side; each stays wired to its input. */
+        Reference mirrored() {
+            return new Reference(
+                    negativeLimit.map(SwitchRange::mirrored),
+                    positiveLimit.map(SwitchRange::mirrored),
+                    home.map(SwitchRange::mirrored),
+                    -indexOffset,
+                    absolute,
+                    longestSearch,
+                    jerk);
+        }
     }
 
     /**
@@ -334,6 +412,10 @@ public record SimulationSpec(
                 throw new IllegalArgumentException("a switch is active from … to, got " + from + " … " + to);
             }
             notNegative("switch hysteresis", hysteresis);
+        }
+
+        SwitchRange mirrored() {
+            return new SwitchRange(-to, -from, hysteresis);
         }
 
         /** Active from a place on, towards growing counts. */

@@ -69,6 +69,7 @@ final class AxisReader {
         Optional<SimulationSpec> simulation = map.has("simulate")
                 ? new SimulationReader(map, quantities, name(), scaleReader.isLinear(), place).read(scale)
                 : Optional.empty();
+        simulation = simulation.map(sound -> new MachineFaultReader(map.map("simulate"), quantities).in(sound));
         List<WireFault> faults = new FaultReader(map.map("simulate"), quantities).read();
         new AxisDriveRules(map, name(), scaleReader.isLinear()).check(scale, setup, drive, simulation);
         String description = map.text("description").orElse("");

@@ -52,6 +52,12 @@ final class Bench {
         return response[0] == 16 ? OK : response[1];
     }
 
+    /** The digital inputs a moment after the start. */
+    double afterAStep() {
+        pass(5);
+        return read("digitalInputs");
+    }
+
     int status() {
         return (int) read("status");
     }
