@@ -102,7 +102,7 @@ class PowerCycleTest {
         bench.enabledCia402(1);
         bench.write("targetPosition", 20 * InventedDrives.COUNTS);
         bench.write("control", 0x1F);
-        bench.pass(1000);
+        bench.pass(400);
         assertThat(bench.read("speed")).isCloseTo(500, within(2.0));
         bench.write("control", 0x02);
         bench.pass(1000);
