@@ -1,7 +1,6 @@
 package org.axtrial.sim;
 
 import java.util.List;
-import org.axtrial.registers.DriveDescription;
 
 /**
  * What the firmware of a drive works with. Servo, inputs and position outlive a loss of supply, the settings do not.
@@ -32,7 +31,6 @@ record DriveParts(
 
     /** Parts with settings as a drive has them that was never told any. */
     static DriveParts fresh(
-            DriveDescription description,
             SimulationSpec spec,
             ShaftScale scale,
             Servo servo,
@@ -41,7 +39,7 @@ record DriveParts(
         double turn = spec.feedback().countsPerMotorRevolution();
         SimulationSpec.Reference reference = spec.reference();
         double jerk = reference.jerk().isPresent() ? reference.jerk().getAsDouble() * turn : Double.POSITIVE_INFINITY;
-        MoveSettings settings = new MoveSettings(description, scale, servo, jerk);
+        MoveSettings settings = new MoveSettings(scale, servo, jerk);
         HomingSettings homing = new HomingSettings(scale, settings.mostSpeed());
         TravelLimits limits = new TravelLimits(inputs, servo, position, homing);
         OptionCodes options = new OptionCodes();

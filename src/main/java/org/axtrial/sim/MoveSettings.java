@@ -1,7 +1,6 @@
 package org.axtrial.sim;
 
 import java.util.Set;
-import org.axtrial.registers.DriveDescription;
 import org.axtrial.registers.SignalNames;
 
 /** The registers that shape the next motion, in counts, seconds and N·m. */
@@ -43,12 +42,12 @@ final class MoveSettings implements Settings {
      *
      * @param jerk counts/s³ to which profiles keep from the start, infinite for trapezoids
      */
-    MoveSettings(DriveDescription description, ShaftScale scale, Servo servo, double jerk) {
+    MoveSettings(ShaftScale scale, Servo servo, double jerk) {
         this.scale = scale;
         this.servo = servo;
         this.mostSpeed = servo.mostSpeed() / servo.radiansPerCount();
-        this.ownDeceleration = description.value(SignalNames.PROFILE_DECELERATION).isPresent();
-        this.ownQuickStop = description.value(SignalNames.QUICK_STOP_DECELERATION).isPresent();
+        this.ownDeceleration = scale.declares(SignalNames.PROFILE_DECELERATION);
+        this.ownQuickStop = scale.declares(SignalNames.QUICK_STOP_DECELERATION);
         this.speed = mostSpeed / 10;
         this.acceleration = mostSpeed;
         this.deceleration = mostSpeed;

@@ -38,11 +38,13 @@ final class ServerConnection {
     private final SimulatedServer server;
     private final TimeSource time = SystemTime.INSTANCE;
     private @Nullable Thread thread;
+    private final long born;
     private boolean forgotten;
 
     ServerConnection(Socket socket, SimulatedServer server) {
         this.socket = socket;
         this.server = server;
+        this.born = server.starts();
     }
 
     /** Gives the connection its thread, which runs {@link #serve}. */
@@ -74,6 +76,11 @@ final class ServerConnection {
         }
     }
 
+    /** Whether the drive has been switched on anew since, so that it knows nothing of the connection. */
+    boolean isStale() {
+        return server.starts() != born;
+    }
+
     /** Serves one message; false if the connection is to be closed. */
     private boolean message(DataInputStream data, PushbackInputStream in) throws IOException, InterruptedException {
         int transaction = data.readUnsignedShort();
@@ -87,6 +94,10 @@ final class ServerConnection {
         data.readFully(request);
         if (protocol != 0 || forgotten) {
             return true;
+        }
+        if (isStale()) {
+            socket.setSoLinger(true, 0);
+            return false;
         }
         WireOutcome outcome = server.answer(unit, request);
         if (outcome instanceof WireOutcome.Reply reply) {

@@ -64,9 +64,7 @@ final class ShaftScale {
     /** Every signal whose unit the simulated axis cannot follow. */
     List<String> problems() {
         List<String> problems = new ArrayList<>();
-        List<SignalSpec> all = new ArrayList<>(description.signals().values());
-        all.addAll(description.parameters());
-        for (SignalSpec signal : all) {
+        for (SignalSpec signal : description.signals().values()) {
             expected(signal.name()).ifPresent(expected -> {
                 if (Double.isNaN(factor(signal))) {
                     problems.add(signal.name() + ": unit " + signal.unit().symbol() + " cannot be simulated, give "
@@ -92,6 +90,11 @@ final class ShaftScale {
             return Optional.of(kind + " of the motor shaft or in counts" + (Double.isNaN(lead) ? "" : " or linear"));
         }
         return Optional.empty();
+    }
+
+    /** Whether a signal, or a parameter in a unit that can be followed, has that name. */
+    boolean declares(String name) {
+        return description.value(name).filter(value -> !Double.isNaN(factor(value))).isPresent();
     }
 
     /** As {@link #factor(SignalSpec)}, by name; 1 for a name that is not declared. */

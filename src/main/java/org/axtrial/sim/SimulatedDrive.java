@@ -120,7 +120,7 @@ public final class SimulatedDrive {
     }
 
     private Firmware newFirmware() {
-        DriveParts parts = DriveParts.fresh(description, spec, scale, servo, inputs, position);
+        DriveParts parts = DriveParts.fresh(spec, scale, servo, inputs, position);
         return description.style() == CommandStyle.CIA402
                 ? new Cia402Firmware(description, parts)
                 : new DirectFirmware(description, parts);
@@ -182,7 +182,7 @@ public final class SimulatedDrive {
             return new RegisterCell.Held(signal, idle(description.saveCommand().orElseThrow()), true);
         }
         for (Settings group : firmware.parts.groups()) {
-            if (group.has(signal.name())) {
+            if (group.has(signal.name()) && scale.declares(signal.name())) {
                 return new RegisterCell.Held(signal, RegisterCell.nearest(signal, group.start(signal.name())), true);
             }
         }

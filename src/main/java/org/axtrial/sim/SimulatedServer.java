@@ -124,6 +124,7 @@ public final class SimulatedServer implements AutoCloseable {
         for (int number = 1; !closed; number++) {
             try {
                 Socket socket = listener.accept();
+                dropStale();
                 awaitSlot();
                 admit(socket, number);
             } catch (IOException e) {
@@ -136,6 +137,15 @@ public final class SimulatedServer implements AutoCloseable {
                 return;
             }
         }
+    }
+
+    /** Connections from before a drive was switched on anew hold no slot. */
+    private void dropStale() {
+        Set<ServerConnection> open;
+        synchronized (connections) {
+            open = Set.copyOf(connections);
+        }
+        open.stream().filter(ServerConnection::isStale).forEach(ServerConnection::end);
     }
 
     /** A client that hangs up and calls again at once may arrive before its old connection has been cleared away. */
@@ -189,6 +199,11 @@ public final class SimulatedServer implements AutoCloseable {
         if (zero != null) {
             drive.advanceTo(time.nanos() - zero);
         }
+    }
+
+    /** How often what stands at the other end has been switched on; a gateway before several drives has its own supply. */
+    long starts() {
+        return byUnit.size() == 1 ? byUnit.values().iterator().next().starts() : 1;
     }
 
     /** What becomes of a request. */

@@ -36,6 +36,7 @@ enum Sense {
     MASS("a mass", "40 kg", Dimension.MASS),
     FORCE("a force", "-196 N", Dimension.FORCE),
     VISCOUS_FRICTION("a viscous friction", "0.001 Nms/rad", Dimension.ROTARY_DAMPING),
+    SPEED_GAIN("a gain of the speed loop", "0.3 Nms/rad", Dimension.ROTARY_DAMPING),
     FREQUENCY("a bandwidth", "80 Hz", Dimension.FREQUENCY),
     GAIN("a gain", "80 1/s", Dimension.RATE);
 

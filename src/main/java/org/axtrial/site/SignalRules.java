@@ -15,14 +15,54 @@ import org.axtrial.registers.ValueType;
 final class SignalRules {
 
     private static final Set<String> COUNTS =
-            Set.of(POSITION, DEMAND_POSITION, FOLLOWING_ERROR, TARGET_POSITION, RELATIVE_MOVE, ABSOLUTE_MOVE);
-    private static final Set<String> WORDS = Set.of(STATUS, FAULT_CODE, CONTROL, MODE, MODE_DISPLAY, COMMAND);
-    private static final Set<String> SPEEDS = Set.of(SPEED, TARGET_SPEED, SPEED_COMMAND, PROFILE_SPEED);
-    private static final Set<String> ACCELERATIONS = Set.of(PROFILE_ACCELERATION, PROFILE_DECELERATION);
-    private static final Set<String> TORQUES = Set.of(TORQUE, TORQUE_LIMIT);
+            Set.of(
+                    POSITION,
+                    DEMAND_POSITION,
+                    FOLLOWING_ERROR,
+                    TARGET_POSITION,
+                    RELATIVE_MOVE,
+                    ABSOLUTE_MOVE,
+                    HOME_OFFSET,
+                    SOFTWARE_LIMIT_MIN,
+                    SOFTWARE_LIMIT_MAX,
+                    FOLLOWING_ERROR_WINDOW,
+                    POSITION_WINDOW);
+    private static final Set<String> WORDS = Set.of(
+            STATUS,
+            FAULT_CODE,
+            CONTROL,
+            MODE,
+            MODE_DISPLAY,
+            COMMAND,
+            PROFILE_TYPE,
+            HOMING_METHOD,
+            DIGITAL_INPUTS,
+            QUICK_STOP_OPTION,
+            SHUTDOWN_OPTION,
+            DISABLE_OPTION,
+            HALT_OPTION,
+            FAULT_REACTION_OPTION,
+            ABORT_CONNECTION_OPTION,
+            SAVE_PARAMETERS);
+    private static final Set<String> SPEEDS =
+            Set.of(SPEED, TARGET_SPEED, SPEED_COMMAND, PROFILE_SPEED, HOMING_SPEED_SWITCH, HOMING_SPEED_ZERO);
+    private static final Set<String> ACCELERATIONS =
+            Set.of(PROFILE_ACCELERATION, PROFILE_DECELERATION, QUICK_STOP_DECELERATION, HOMING_ACCELERATION);
+    private static final Set<String> JERKS = Set.of(PROFILE_JERK);
+    private static final Set<String> TORQUES = Set.of(TORQUE, TORQUE_LIMIT, TARGET_TORQUE, TORQUE_SLOPE);
+    private static final Set<String> TIMES = Set.of(FOLLOWING_ERROR_TIME, POSITION_WINDOW_TIME);
 
-    private static final Set<String> SIGNED =
-            Set.of(SPEED, TORQUE, FOLLOWING_ERROR, TARGET_SPEED, SPEED_COMMAND, RELATIVE_MOVE);
+    private static final Set<String> SIGNED = Set.of(
+            SPEED,
+            TORQUE,
+            FOLLOWING_ERROR,
+            TARGET_SPEED,
+            SPEED_COMMAND,
+            RELATIVE_MOVE,
+            TARGET_TORQUE,
+            HOME_OFFSET,
+            SOFTWARE_LIMIT_MIN,
+            SOFTWARE_LIMIT_MAX);
     private static final Set<String> WRITTEN = Set.of(
             CONTROL,
             MODE,
@@ -60,6 +100,8 @@ final class SignalRules {
                 || WORDS.contains(name)
                 || SPEEDS.contains(name)
                 || ACCELERATIONS.contains(name)
+                || JERKS.contains(name)
+                || TIMES.contains(name)
                 || TORQUES.contains(name);
     }
 
@@ -73,6 +115,10 @@ final class SignalRules {
             unit(map, spec, Sense.SPEED);
         } else if (ACCELERATIONS.contains(name)) {
             unit(map, spec, Sense.ACCELERATION);
+        } else if (JERKS.contains(name)) {
+            unit(map, spec, Sense.JERK);
+        } else if (TIMES.contains(name)) {
+            unit(map, spec, Sense.TIME);
         } else if (TORQUES.contains(name)) {
             unit(map, spec, Sense.RATIO);
         }

@@ -12,7 +12,9 @@ import org.axtrial.sim.SimulationSpec.LinearLoad;
 import org.axtrial.sim.SimulationSpec.Load;
 import org.axtrial.sim.SimulationSpec.Loops;
 import org.axtrial.sim.SimulationSpec.Motor;
+import org.axtrial.sim.SimulationSpec.Reference;
 import org.axtrial.sim.SimulationSpec.RotaryLoad;
+import org.axtrial.sim.SimulationSpec.SpeedGains;
 import org.axtrial.sim.SimulationSpec.Wire;
 import org.axtrial.site.QuantityReader.Sign;
 
@@ -49,15 +51,18 @@ final class SimulationReader {
         Optional<Feedback> feedback = feedback(scale);
         Optional<Loops> loops = loops(scale, feedback);
         Wire wire = wire();
+        Optional<Reference> reference = new ReferenceReader(map.map("reference"), quantities).read(scale);
         long seed = map.integer("seed").orElse(place);
         if (motor.isEmpty()
                 || load.isEmpty()
                 || feedback.isEmpty()
                 || loops.isEmpty()
+                || reference.isEmpty()
                 || axis.document().complainedWithin(map.path())) {
             return Optional.empty();
         }
-        return Optional.of(new SimulationSpec(motor.get(), load.get(), feedback.get(), loops.get(), wire, seed));
+        return Optional.of(new SimulationSpec(
+                motor.get(), load.get(), feedback.get(), loops.get(), wire, seed, reference.get()));
     }
 
     private Optional<Motor> motor() {
@@ -140,6 +145,8 @@ final class SimulationReader {
         double gain = value(loops, "positionGain", Sense.GAIN, Sign.POSITIVE, Unit.PER_SECOND)
                 .orElse(80);
         double forward = percent(loops, "speedFeedForward", 0, 100, 0) / 100;
+        double accelerationForward = percent(loops, "accelerationFeedForward", 0, 100, 0) / 100;
+        Optional<SpeedGains> gains = speedGains(loops);
         Optional<Quantity> window = quantities.read(loops, "inPositionWindow", Sense.POSITION, Sign.POSITIVE);
         Duration time = quantities
                 .time(loops, "inPositionTime", Duration.ZERO, Duration.ofSeconds(10))
@@ -156,7 +163,25 @@ final class SimulationReader {
                 forward,
                 window.map(given -> counts(scale.get(), given)).orElse(smallWindow(turn)),
                 time,
-                trip.map(given -> counts(scale.get(), given)).orElse(2 * turn)));
+                trip.map(given -> counts(scale.get(), given)).orElse(2 * turn),
+                accelerationForward,
+                gains));
+    }
+
+    /** Gain and integral time of the speed loop, where they do not follow from its bandwidth. */
+    private Optional<SpeedGains> speedGains(YamlMap loops) {
+        OptionalDouble gain = value(
+                loops, "speedGain", Sense.SPEED_GAIN, Sign.POSITIVE, Unit.NEWTON_METRE_SECOND_PER_RADIAN);
+        Optional<Duration> time =
+                quantities.time(loops, "speedIntegralTime", Duration.ofNanos(1_000), Duration.ofSeconds(10));
+        if (loops.has("speedIntegralTime") && !loops.has("speedGain")) {
+            loops.missing("speedGain", "missing: speedIntegralTime alone does not tell how the speed loop is tuned");
+        }
+        if (gain.isEmpty()) {
+            return Optional.empty();
+        }
+        double integral = time.map(tn -> gain.getAsDouble() / (tn.toNanos() * 1e-9)).orElse(0.0);
+        return Optional.of(new SpeedGains(gain.getAsDouble(), integral));
     }
 
     private Wire wire() {

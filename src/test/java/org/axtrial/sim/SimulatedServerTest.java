@@ -213,6 +213,28 @@ class SimulatedServerTest {
     }
 
     @Test
+    void aDriveThatIsSwitchedOnAnewKnowsNothingOfTheConnection() throws IOException {
+        SimulatedDrive alone = new SimulatedDrive("alone", InventedDrives.cia402(), InventedDrives.axis());
+        try (SimulatedServer own = SimulatedServer.start(LOCAL, 0, Map.of(DIRECT_UNIT, alone));
+                Socket before = new Socket(InetAddress.getLoopbackAddress(), own.port())) {
+            before.setSoTimeout(10_000);
+            send(before, READ_STATUS);
+            assertThat(receive(before)).isNotEmpty();
+            alone.powerCycle(Duration.ofMillis(1));
+            while (!alone.supplied()) {
+                Thread.onSpinWait();
+            }
+            send(before, READ_STATUS);
+            assertThatThrownBy(() -> receive(before)).isInstanceOf(IOException.class);
+            try (Socket after = new Socket(InetAddress.getLoopbackAddress(), own.port())) {
+                after.setSoTimeout(10_000);
+                send(after, READ_STATUS);
+                assertThat(receive(after)).isNotEmpty();
+            }
+        }
+    }
+
+    @Test
     void exceptionReplyKeepsTheDriveFromActing() throws IOException {
         server.fault(new WireFault.ExceptionReply(6, 6, 1));
         try (Socket socket = socket()) {

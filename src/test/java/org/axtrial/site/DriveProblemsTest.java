@@ -326,4 +326,22 @@ class DriveProblemsTest {
                         "drive.yaml:16:1: statusBits: style cia402 takes the bits of status from the standard; leave this out",
                         "drive.yaml:17:1: commands: style cia402 takes the values of command from the standard; leave this out");
     }
+
+    @Test
+    void objectsOfTheProfileNeedTheirUnitAndSign() {
+        assertThat(new SiteBench(folder)
+                        .drive(
+                                "  profileSpeed:",
+                                "  homeOffset: { address: 40, type: uint32, unit: count }\n"
+                                        + "  profileJerk: { address: 42, type: uint32, unit: rpm/s }\n"
+                                        + "  positionWindowTime: { address: 44, type: uint16 }\n"
+                                        + "  quickStopOption: { address: 45, type: int16, scale: 0.1 }\n"
+                                        + "  profileSpeed:")
+                        .problems())
+                .containsExactly(
+                        "drive.yaml:14:36: signals.homeOffset.type: expected a signed type, because homeOffset can be negative; found uint32",
+                        "drive.yaml:15:51: signals.profileJerk.unit: the unit of profileJerk is rpm/s; expected a jerk, in rev/s3, rpm/s2, m/s3, mm/s3, count/s3",
+                        "drive.yaml:16:3: signals.positionWindowTime.unit: missing, so that the unit of positionWindowTime is 1; expected a time, in min, s, ms, us",
+                        "drive.yaml:17:55: signals.quickStopOption.scale: expected 1 for quickStopOption, found 0.1; say what a count means in the scale of the axis");
+    }
 }

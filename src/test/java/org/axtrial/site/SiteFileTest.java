@@ -101,6 +101,108 @@ class SiteFileTest {
         assertThat(axis.setup().scale().direction()).isEqualTo(-1);
     }
 
+    private Site withSimulation(String scale, String more) throws SiteProblemsException {
+        return new SiteBench(folder)
+                .site("lead: 10 mm", scale)
+                .site("load: { mass: 10 kg }", "load: { mass: 10 kg }\n      " + more)
+                .load();
+    }
+
+    private static final String REFERENCE =
+            "reference: { negativeLimit: -5 mm, positiveLimit: 290 mm, homeFrom: 10 mm, homeTo: 20 mm,"
+                    + " hysteresis: 0.1 mm, indexMark: 3 mm, absolute: true, longestSearch: 600 mm, jerk: 5000 mm/s3 }";
+
+    @Test
+    void switchesAreToldAtTheLoadAndSimulatedInMotorRevolutions() throws SiteProblemsException {
+        SimulationSpec.Reference reference = withSimulation(
+                        "lead: 10 mm, gearbox: { motorTurns: 2, loadTurns: 1 }", REFERENCE)
+                .axes()
+                .get(1)
+                .simulation()
+                .orElseThrow()
+                .reference();
+
+        // 5 mm for one motor revolution.
+        assertThat(reference.negativeLimit()).hasValueSatisfying(range -> {
+            assertThat(range.from()).isEqualTo(Double.NEGATIVE_INFINITY);
+            assertThat(range.to()).isCloseTo(-1, within(1e-12));
+            assertThat(range.hysteresis()).isCloseTo(0.02, within(1e-12));
+        });
+        assertThat(reference.positiveLimit()).hasValueSatisfying(range -> {
+            assertThat(range.from()).isCloseTo(58, within(1e-12));
+            assertThat(range.to()).isEqualTo(Double.POSITIVE_INFINITY);
+        });
+        assertThat(reference.home()).hasValueSatisfying(range -> {
+            assertThat(range.from()).isCloseTo(2, within(1e-12));
+            assertThat(range.to()).isCloseTo(4, within(1e-12));
+        });
+        assertThat(reference.indexOffset()).isCloseTo(0.6, within(1e-12));
+        assertThat(reference.absolute()).isTrue();
+        assertThat(reference.longestSearch()).isCloseTo(120, within(1e-9));
+        assertThat(reference.jerk().orElseThrow()).isCloseTo(1000, within(1e-9));
+    }
+
+    @Test
+    void onAnAxisThatCountsBackwardsThePositiveLimitIsTheNegativeOneOfTheDrive() throws SiteProblemsException {
+        SimulationSpec.Reference reference = withSimulation("lead: 10 mm, direction: negative", REFERENCE)
+                .axes()
+                .get(1)
+                .simulation()
+                .orElseThrow()
+                .reference();
+
+        assertThat(reference.negativeLimit().orElseThrow().to()).isCloseTo(-29, within(1e-12));
+        assertThat(reference.positiveLimit().orElseThrow().from()).isCloseTo(0.5, within(1e-12));
+        assertThat(reference.home().orElseThrow().from()).isCloseTo(-2, within(1e-12));
+        assertThat(reference.home().orElseThrow().to()).isCloseTo(-1, within(1e-12));
+        assertThat(reference.indexOffset()).isCloseTo(-0.3, within(1e-12));
+    }
+
+    @Test
+    void aHomeSwitchWithOneEndIsActiveToTheEndOfTheTravel() throws SiteProblemsException {
+        SimulationSpec.Reference reference = withSimulation("lead: 10 mm", "reference: { homeFrom: 10 mm }")
+                .axes()
+                .get(1)
+                .simulation()
+                .orElseThrow()
+                .reference();
+
+        assertThat(reference.home()).contains(SimulationSpec.SwitchRange.above(1, 0));
+        assertThat(reference.negativeLimit()).isEmpty();
+        assertThat(reference.longestSearch()).isEqualTo(SimulationSpec.Reference.LONGEST_SEARCH);
+    }
+
+    @Test
+    void withoutAReferenceThereIsNoSwitch() throws SiteProblemsException {
+        assertThat(new SiteBench(folder)
+                        .load()
+                        .axes()
+                        .get(1)
+                        .simulation()
+                        .orElseThrow()
+                        .reference())
+                .isEqualTo(SimulationSpec.Reference.NONE);
+    }
+
+    @Test
+    void theIntegralGainIsTheGainOverTheIntegralTime() throws SiteProblemsException {
+        SimulationSpec.Loops loops = withSimulation(
+                        "lead: 10 mm",
+                        "loops: { speedGain: 0.3 Nms/rad, speedIntegralTime: 6 ms, accelerationFeedForward: 80 % }")
+                .axes()
+                .get(1)
+                .simulation()
+                .orElseThrow()
+                .loops();
+
+        // Ki = Kp/Tn.
+        assertThat(loops.speedGains()).hasValueSatisfying(gains -> {
+            assertThat(gains.proportional()).isEqualTo(0.3);
+            assertThat(gains.integral()).isCloseTo(50, within(1e-9));
+        });
+        assertThat(loops.accelerationFeedForward()).isEqualTo(0.8);
+    }
+
     @Test
     void rotaryLoadTakesTheGearboxOfTheScale() throws SiteProblemsException {
         String scale = """

@@ -368,4 +368,26 @@ class SiteProblemsTest {
                 .containsExactly(
                         "site.yaml:22:26: axes[1].simulate.feedback.start: expected a whole number of counts, found \"1.5 count\"");
     }
+
+    @Test
+    void switchesInTheWrongOrder() {
+        assertThat(new SiteBench(folder)
+                        .site(
+                                "load: { mass: 10 kg }",
+                                "load: { mass: 10 kg }\n      reference: { negativeLimit: 5 mm, positiveLimit: 5 mm,"
+                                        + " homeFrom: 3 mm, homeTo: -3 mm }")
+                        .problems())
+                .containsExactly(
+                        "site.yaml:22:56: axes[1].simulate.reference.positiveLimit: expected more than negativeLimit, found \"5 mm\"",
+                        "site.yaml:22:86: axes[1].simulate.reference.homeTo: expected more than homeFrom, found \"-3 mm\"");
+    }
+
+    @Test
+    void integralTimeWithoutGain() {
+        assertThat(new SiteBench(folder)
+                        .site("load: { mass: 10 kg }", "load: { mass: 10 kg }\n      loops: { speedIntegralTime: 6 ms }")
+                        .problems())
+                .containsExactly(
+                        "site.yaml:22:7: axes[1].simulate.loops.speedGain: missing: speedIntegralTime alone does not tell how the speed loop is tuned");
+    }
 }

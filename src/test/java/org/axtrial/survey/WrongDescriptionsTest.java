@@ -39,21 +39,21 @@ class WrongDescriptionsTest {
 
     /** Values beside those of the demonstration, so that every kind of mistake has a value to show on. */
     private static final String MORE_C = """
-              homeOffset:          { address: 1040, type: int32, unit: count, plausible: [-100000, 100000] }
+              userOffset:          { address: 1040, type: int32, unit: count, plausible: [-100000, 100000] }
               trim:                { address: 1042, type: int16, plausible: [-500, 500] }
               notchWidth:          { address: 1043, type: float32, unit: Hz, plausible: [1, 100] }
               loadInertia:         { address: 1045, type: uint32, scale: 0.001, unit: Nm, plausible: [0.5, 5] }
             """;
 
     private static final String MORE_D = """
-              homeOffset:          { reference: 40120, type: int32, unit: count, plausible: [-100000, 100000] }
+              userOffset:          { reference: 40120, type: int32, unit: count, plausible: [-100000, 100000] }
               trim:                { reference: 40122, type: int16, plausible: [-500, 500] }
               notchWidth:          { reference: 40123, type: float32, unit: Hz, plausible: [1, 100] }
               loadInertia:         { reference: 40125, type: uint32, scale: 0.001, unit: Nm, plausible: [0.5, 5] }
             """;
 
     private static final Map<String, Double> SHOWN =
-            Map.of("homeOffset", -41_523.0, "trim", -123.0, "notchWidth", 12.7, "loadInertia", 1.273);
+            Map.of("userOffset", -41_523.0, "trim", -123.0, "notchWidth", 12.7, "loadInertia", 1.273);
 
     @TempDir
     Path folder;
@@ -120,9 +120,9 @@ class WrongDescriptionsTest {
                         Change.BYTE_ORDER),
                 c(
                         "sign of 32 bits",
-                        "homeOffset:          { address: 1040, type: int32",
-                        "homeOffset:          { address: 1040, type: uint32",
-                        "parameters.homeOffset.type: uint32 → int32",
+                        "userOffset:          { address: 1040, type: int32",
+                        "userOffset:          { address: 1040, type: uint32",
+                        "parameters.userOffset.type: uint32 → int32",
                         Change.SIGN),
                 c(
                         "sign of 16 bits",
@@ -193,9 +193,9 @@ class WrongDescriptionsTest {
                         Change.BYTE_ORDER),
                 d(
                         "sign of 32 bits",
-                        "homeOffset:          { reference: 40120, type: int32",
-                        "homeOffset:          { reference: 40120, type: uint32",
-                        "parameters.homeOffset.type: uint32 → int32",
+                        "userOffset:          { reference: 40120, type: int32",
+                        "userOffset:          { reference: 40120, type: uint32",
+                        "parameters.userOffset.type: uint32 → int32",
                         Change.SIGN),
                 d(
                         "sign of 16 bits",
