@@ -19,6 +19,7 @@ final class ParameterWrite {
             SignalNames.MODE,
             SignalNames.TARGET_POSITION,
             SignalNames.TARGET_SPEED,
+            SignalNames.TARGET_TORQUE,
             SignalNames.COMMAND,
             SignalNames.RELATIVE_MOVE,
             SignalNames.ABSOLUTE_MOVE,

@@ -18,6 +18,7 @@ final class SignalRules {
             Set.of(
                     POSITION,
                     DEMAND_POSITION,
+                    INTERNAL_POSITION,
                     FOLLOWING_ERROR,
                     TARGET_POSITION,
                     RELATIVE_MOVE,
@@ -42,8 +43,7 @@ final class SignalRules {
             DISABLE_OPTION,
             HALT_OPTION,
             FAULT_REACTION_OPTION,
-            ABORT_CONNECTION_OPTION,
-            SAVE_PARAMETERS);
+            ABORT_CONNECTION_OPTION);
     private static final Set<String> SPEEDS =
             Set.of(SPEED, TARGET_SPEED, SPEED_COMMAND, PROFILE_SPEED, HOMING_SPEED_SWITCH, HOMING_SPEED_ZERO);
     private static final Set<String> ACCELERATIONS =

@@ -61,8 +61,8 @@ final class SimulationReader {
                 || axis.document().complainedWithin(map.path())) {
             return Optional.empty();
         }
-        return Optional.of(new SimulationSpec(
-                motor.get(), load.get(), feedback.get(), loops.get(), wire, seed, reference.get()));
+        return Optional.of(new SimulationSpec(motor.get(), load.get(), feedback.get(), loops.get(), wire, seed)
+                .with(reference.get()));
     }
 
     private Optional<Motor> motor() {
