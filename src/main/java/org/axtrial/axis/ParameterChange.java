@@ -17,6 +17,11 @@ public record ParameterChange(String axis, String name, Unit unit, double found,
 
     private static final int DIGITS = 9;
 
+    /** Whether it is the value that was found. */
+    public boolean isNone() {
+        return found == written;
+    }
+
     /** {@code positionWindow from 10 count to 5 count}. */
     public String printed() {
         return name + " from " + printed(found) + " to " + printed(written);

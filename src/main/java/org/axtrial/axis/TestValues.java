@@ -42,6 +42,10 @@ final class TestValues {
         ParameterChange before = changed.get(name);
         double found = before == null ? shown : before.found();
         ParameterChange change = new ParameterChange(axis, name, drive.unit(name), found, written, keep);
+        if (shown == written && before == null) {
+            // It stands so already: nothing to write and nothing to put back.
+            return change;
+        }
         listener.get().parameterChanging(change);
         if (keep) {
             changed.remove(name);

@@ -190,7 +190,11 @@ final class AxisObject extends WordObject {
         boolean keep = arguments.options(3, "keep").flag("keep");
         ParameterChange change = axis.setParameter(name, value, keep);
         String end = keep ? "meant to stay" : "put back when the trial ends";
-        events.step("Set parameter " + change.printed() + ", " + end, place);
+        events.step(
+                change.isNone()
+                        ? "Parameter " + name + " is " + change.printedFound() + ", as wanted"
+                        : "Set parameter " + change.printed() + ", " + end,
+                place);
         return null;
     }
 

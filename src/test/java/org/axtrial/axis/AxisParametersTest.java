@@ -74,6 +74,18 @@ class AxisParametersTest {
     }
 
     @Test
+    void aValueThatStandsAlreadyIsNotWritten() throws InterruptedException {
+        assertThat(set("window", "42 count").isNone()).isTrue();
+        assertThat(drive.count("write")).isZero();
+        set("window", "5 count");
+        set("window", "42 count");
+        axis.endTrial();
+        assertThat(drive.commands)
+                .filteredOn(line -> line.startsWith("write"))
+                .containsExactly("write window 5.0", "write window 42.0");
+    }
+
+    @Test
     void aStopFromOutsideDoesNotKeepThemFromBeingPutBack() throws InterruptedException {
         set("window", "5 count");
         axis.safeStop("somebody pressed the button");
