@@ -25,7 +25,7 @@ final class TwoMassChecks {
     private static final String ANTI_SOURCE = "√(k/Jl)/2π, textbook two-mass system";
 
     private static final String SWEEP_SOURCE =
-            "|(Jl·s² + d·s + k)/(s·(Jm·Jl·s² + (Jm + Jl)·(d·s + k)))|, textbook two-mass system";
+            "(Jl·s² + d·s + k)/(s·(Jm·Jl·s² + (Jm + Jl)·(d·s + k))), textbook two-mass system";
 
     private TwoMassChecks() {}
 
