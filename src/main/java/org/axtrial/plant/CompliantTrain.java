@@ -71,7 +71,7 @@ final class CompliantTrain extends Train {
         double viscous =
                 Math.max(state.motorFriction.viscous() / motorInertia, state.loadFriction.viscous() / loadInertia);
         double resonance = Math.sqrt(stiffness / reduced);
-        double contact = Math.sqrt((stiffness + stops.stiffness()) / loadInertia);
+        double contact = stops.stiffness() == 0 ? 0 : stops.rate(loadInertia, stiffness);
         prepare(free, subSteps(Math.max(resonance, viscous), step));
         prepare(atStop, subSteps(Math.max(Math.max(resonance, contact), viscous), step));
     }

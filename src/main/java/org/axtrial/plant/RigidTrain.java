@@ -47,7 +47,7 @@ final class RigidTrain extends Train {
     void parametersChanged() {
         viscous = state.motorFriction.viscous() + state.loadFriction.viscous();
         double slowing = viscous / (lossless ? inertia : motorInertia);
-        double contact = Math.sqrt(stops.stiffness() / inertia);
+        double contact = stops.rate(inertia, 0);
         freeCount = subSteps(slowing, step);
         stopCount = subSteps(Math.max(slowing, contact), step);
         freeWidth = step / freeCount;

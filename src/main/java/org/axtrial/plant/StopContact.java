@@ -3,6 +3,9 @@ package org.axtrial.plant;
 /** The end stops at work: a lossy spring beyond either limit, that never pulls. */
 final class StopContact {
 
+    /** So much finer than elsewhere are sub-steps at a stop: the jump of the damping there costs the second order. */
+    private static final double FINER = 4;
+
     private final double lower;
     private final double upper;
     private final double stiffness;
@@ -25,6 +28,11 @@ final class StopContact {
 
     double stiffness() {
         return stiffness;
+    }
+
+    /** The rate in rad/s that decides over the sub-steps at a stop, for an inertia on a further spring. */
+    double rate(double inertia, double spring) {
+        return FINER * Math.sqrt((stiffness + spring) / inertia);
     }
 
     /** Whether a contact is there, or could come, within a reach in rad. */
