@@ -50,12 +50,17 @@ final class Draft {
                 name, "one step is " + Printed.brief(channel.quantum(), channel.unit()), channel.quantum()));
     }
 
-    /** Adds the scatter of the mean of n values, s/√n; nothing for a single one, which shows no scatter. */
-    Draft scatter(String name, double deviation, int n, String of) {
-        return n < 2
-                ? this
-                : add(Contribution.repeatability(
-                        name, "s = " + Printed.brief(deviation, unit) + " of " + n + " " + of, deviation, n));
+    /** Adds the scatter of the mean of n values, s/√n or what related ones leave of it; nothing for a single one. */
+    Draft scatter(String name, Scatter scatter, String of) {
+        if (scatter.n() < 2) {
+            return this;
+        }
+        String how = "s = " + Printed.brief(scatter.deviation(), unit) + " of " + scatter.n() + " " + of;
+        String related = scatter.autocorrelation() > 0
+                ? ", which are worth " + Printed.brief(scatter.effectiveSize(), Unit.ONE, 2) + " independent ones"
+                : "";
+        return add(Contribution.repeatability(
+                name, how + related, scatter.deviation(), scatter.effectiveSize(), scatter.degreesOfFreedom()));
     }
 
     /**

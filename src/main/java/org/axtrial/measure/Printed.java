@@ -27,6 +27,8 @@ public final class Printed {
 
     private static final int BRIEF_DIGITS = 4;
 
+    private static final int COVERAGE_DIGITS = 3;
+
     private static final String NONE = "—";
 
     private final Measurement measured;
@@ -61,11 +63,21 @@ public final class Printed {
         return sign + printed.text(margin.getAsDouble());
     }
 
-    /** Expanded uncertainty, for example {@code ± 0.12 ms (k = 2)}; a dash if there is no value or no budget. */
+    /** Expanded uncertainty, for example {@code ± 0.12 ms}; a dash if there is no value or no budget. */
     public static String uncertainty(Judgement judgement) {
         double expanded = judgement.measured().expandedUncertainty();
         boolean none = judgement.measured().missing().isPresent() || expanded == 0;
-        return none ? NONE : "± " + of(judgement).text(expanded) + " (k = 2)";
+        return none ? NONE : "± " + of(judgement).text(expanded);
+    }
+
+    /** Coverage factor with three digits, for example {@code k = 2.13}; empty where there is no uncertainty. */
+    public static String coverage(Measurement measurement) {
+        boolean none = measurement.missing().isPresent() || measurement.expandedUncertainty() == 0;
+        return none ? "" : "k = " + coverageFactor(measurement.budget().coverageFactor());
+    }
+
+    static String coverageFactor(double k) {
+        return brief(k, Unit.ONE, COVERAGE_DIGITS);
     }
 
     /** A measured value without a criterion, with decimals from its uncertainty. */
@@ -89,7 +101,12 @@ public final class Printed {
 
     /** As {@link #brief(double)}, with the unit. */
     static String brief(double value, Unit unit) {
-        return new Quantity(value, unit).printed(BRIEF_DIGITS);
+        return brief(value, unit, BRIEF_DIGITS);
+    }
+
+    /** As {@link #brief(double, Unit)}, with so many digits. */
+    static String brief(double value, Unit unit, int digits) {
+        return new Quantity(value, unit).printed(digits);
     }
 
     String valueText() {

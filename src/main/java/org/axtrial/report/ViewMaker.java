@@ -175,8 +175,8 @@ final class ViewMaker {
                 Words.minus(check.criterion().printed()),
                 Printed.limits(judgement),
                 Printed.margin(judgement),
-                // The head of the column says k = 2 for all.
-                Printed.uncertainty(judgement).replace(" (k = 2)", ""),
+                Printed.uncertainty(judgement),
+                Printed.coverage(judgement.measured()),
                 budgetAnchor,
                 check.measured().samplePeriod().isPresent()
                         ? Words.seconds(check.measured().samplePeriod().getAsDouble())

@@ -38,6 +38,8 @@ class JudgedTest {
                         0,
                         0,
                         0,
+                        OptionalDouble.empty(),
+                        OptionalDouble.empty(),
                         List.of(),
                         List.of(),
                         Optional.empty()),
