@@ -7,6 +7,7 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.axtrial.measure.Conformity;
 import org.axtrial.measure.Contribution;
 import org.axtrial.measure.Criterion;
 import org.axtrial.measure.Distribution;
@@ -27,8 +28,9 @@ import org.axtrial.quantity.Unit;
  * @param measured what was measured
  * @param criterion what it was held against
  * @param margin distance to the nearer limit, positive inside, in the unit of the criterion; empty without a value
+ * @param conformity how sure the verdict is; empty without a value, and in records that were written without it
  * @param verdict PASS, FAIL or INCONCLUSIVE
- * @param reason one sentence; empty for a plain PASS
+ * @param reason one sentence; empty for a PASS
  * @param trace name of the trace it was measured on
  * @param marks instants to draw on that trace
  * @param place where in the script it stands
@@ -39,6 +41,7 @@ public record CheckRecord(
         Measured measured,
         Limits criterion,
         OptionalDouble margin,
+        @JsonInclude(NON_ABSENT) Optional<Conformity> conformity,
         Verdict verdict,
         String reason,
         Optional<String> trace,
@@ -238,6 +241,7 @@ public record CheckRecord(
                 Measured.of(j.measured()),
                 Limits.of(j.criterion()),
                 j.margin(),
+                j.conformity(),
                 j.verdict(),
                 j.reason(),
                 event.trace(),
@@ -247,10 +251,11 @@ public record CheckRecord(
 
     /** The judgement again, as it was made. */
     public Judgement judgement() {
-        return new Judgement(measured.measurement(), criterion.criterion(), verdict, margin, reason);
+        return new Judgement(measured.measurement(), criterion.criterion(), verdict, margin, reason, conformity);
     }
 
     CheckRecord withoutStamps() {
-        return new CheckRecord(Instant.EPOCH, name, measured, criterion, margin, verdict, reason, trace, marks, place);
+        return new CheckRecord(
+                Instant.EPOCH, name, measured, criterion, margin, conformity, verdict, reason, trace, marks, place);
     }
 }

@@ -116,6 +116,8 @@ record View(
             String period,
             String source,
             Word verdict,
+            String zone,
+            String conformity,
             String reason,
             String place) {}
 

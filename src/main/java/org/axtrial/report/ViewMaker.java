@@ -13,8 +13,10 @@ import org.axtrial.evidence.ScriptPlace;
 import org.axtrial.evidence.TraceFile;
 import org.axtrial.evidence.TraceRecord;
 import org.axtrial.evidence.TrialRecord;
+import org.axtrial.measure.Conformity;
 import org.axtrial.measure.Judgement;
 import org.axtrial.measure.Printed;
+import org.axtrial.measure.Zone;
 import org.axtrial.quantity.Conversion;
 
 /** Turns a record into what the template prints. */
@@ -183,6 +185,12 @@ final class ViewMaker {
                         : "—",
                 check.measured().source().printed(),
                 View.Word.of(check.verdict()),
+                check.conformity()
+                        .flatMap(Conformity::zone)
+                        .filter(zone -> zone == Zone.CONDITIONAL_PASS || zone == Zone.CONDITIONAL_FAIL)
+                        .map(Zone::printed)
+                        .orElse(""),
+                Printed.conformity(judgement),
                 Words.minus(check.reason()),
                 place(check.place()));
     }

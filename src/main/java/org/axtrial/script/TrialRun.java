@@ -10,6 +10,7 @@ import org.axtrial.axis.StopReport;
 import org.axtrial.evidence.EvidenceLostException;
 import org.axtrial.evidence.EvidenceSink;
 import org.axtrial.evidence.TrialKey;
+import org.axtrial.measure.DecisionRule;
 import org.axtrial.measure.Verdict;
 import org.jspecify.annotations.Nullable;
 
@@ -24,6 +25,7 @@ public final class TrialRun {
     private final Axis axis;
     private final TrialKey key;
     private final TrialEvents events;
+    private final DecisionRule rule;
     private final TrialLatch latch = new TrialLatch();
     /** Held while the trial is broken off from outside, so that its end waits for that. */
     private final ReentrantLock breaking = new ReentrantLock();
@@ -32,7 +34,14 @@ public final class TrialRun {
     private boolean over;
     private boolean stoodStill = true;
 
-    TrialRun(ScriptTexts texts, TrialDefinition definition, Axis axis, int attempt, EvidenceSink sink) {
+    TrialRun(
+            ScriptTexts texts,
+            TrialDefinition definition,
+            Axis axis,
+            int attempt,
+            EvidenceSink sink,
+            DecisionRule rule) {
+        this.rule = rule;
         this.texts = texts;
         this.definition = definition;
         this.axis = axis;
@@ -116,7 +125,7 @@ public final class TrialRun {
         }
         AxisObject axisObject = new AxisObject(script.host(), axis, events, clock);
         TrialObject trialObject =
-                new TrialObject(script.host(), axisObject, axis.setup().scale(), events);
+                new TrialObject(script.host(), axisObject, axis.setup().scale(), events, rule);
         script.run(entry.get(), axisObject, trialObject);
         return Optional.of(trialObject);
     }

@@ -45,6 +45,7 @@ class JudgedTest {
                         Optional.empty()),
                 limits,
                 OptionalDouble.of(0),
+                Optional.empty(),
                 Verdict.PASS,
                 "",
                 Optional.of("move-1"),
