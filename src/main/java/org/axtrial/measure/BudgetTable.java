@@ -111,17 +111,7 @@ public record BudgetTable(List<Row> rows, String combined, String freedom, Strin
         List<List<String>> lines = new ArrayList<>();
         lines.add(HEADS);
         rows.forEach(row -> lines.add(row.cells()));
-        StringBuilder text = new StringBuilder();
-        for (List<String> line : lines) {
-            for (int column = 0; column < line.size(); column++) {
-                int at = column;
-                int width =
-                        lines.stream().mapToInt(l -> l.get(at).length()).max().orElse(0);
-                String cell = line.get(column);
-                boolean last = column == line.size() - 1;
-                text.append(cell).append(last ? "\n" : " ".repeat(width - cell.length() + 2));
-            }
-        }
-        return text + "u_c = " + combined + ", ν_eff = " + freedom + ", k = " + coverage + ", U = " + expanded + "\n";
+        return TextTable.aligned(lines) + "u_c = " + combined + ", ν_eff = " + freedom + ", k = " + coverage + ", U = "
+                + expanded + "\n";
     }
 }

@@ -8,7 +8,7 @@ import org.axtrial.quantity.Unit;
 import org.axtrial.trace.Channel;
 import org.axtrial.trace.Trace;
 
-/** A drive-reported measurement while it is worked out. */
+/** A measurement while it is worked out; drive-reported unless something else is said. */
 final class Draft {
 
     private final String name;
@@ -18,6 +18,7 @@ final class Draft {
     private final List<Mark> marks = new ArrayList<>();
     private OptionalDouble samplePeriod = OptionalDouble.empty();
     private double resolution;
+    private Source source = Source.DRIVE;
 
     Draft(String name, String definition, Unit unit) {
         this.name = name;
@@ -28,6 +29,11 @@ final class Draft {
     /** Takes the sample period from the part of the trace that the value was made from. */
     Draft from(Trace used) {
         samplePeriod = used.worstPeriod();
+        return this;
+    }
+
+    Draft source(Source reporter) {
+        source = reporter;
         return this;
     }
 
@@ -93,6 +99,6 @@ final class Draft {
 
     private Measurement made(double value, Measurement.Bound bound, Optional<String> missing) {
         return new Measurement(
-                name, definition, value, unit, bound, Source.DRIVE, samplePeriod, resolution, budget, marks, missing);
+                name, definition, value, unit, bound, source, samplePeriod, resolution, budget, marks, missing);
     }
 }
