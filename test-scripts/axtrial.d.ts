@@ -127,6 +127,22 @@ declare module "axtrial" {
         restPosition(): Measurement;
         /** Mean of the speed that the drive itself reports in the steady part; of a speed hold. */
         reportedSpeed(): Measurement;
+        /** Size of the slope of the reported speed while it rises, an acceleration; of a speed hold. */
+        acceleration(): Measurement;
+        /** Change of the reported speed over the steady part, by a straight line, a speed; of a speed hold. */
+        speedDrift(): Measurement;
+        /** Frequency of the strongest oscillation of the reported speed below half the sample rate, in Hz; of a speed hold. */
+        rippleFrequency(): Measurement;
+        /** Amplitude, half of peak to peak, of that oscillation, a speed; of a speed hold. */
+        rippleAmplitude(): Measurement;
+        /** Mean following error in the steady part, if the drive reports it; of a speed hold. */
+        steadyFollowingError(): Measurement;
+        /** Mean speed over mean following error, in 1/s, if the drive reports it; of a speed hold. */
+        positionGain(): Measurement;
+        /** Half the difference of the torques of this and of a speed hold in the other direction, in percent of rated. */
+        frictionTorque(back: Motion): Measurement;
+        /** Half the sum of the torques of this and of a speed hold in the other direction, in percent of rated. */
+        loadTorque(back: Motion): Measurement;
     }
 
     /** A measured value with unit, source and uncertainty. It is not a number: take one with `value`. */

@@ -14,8 +14,8 @@ public final class Acceleration {
     private Acceleration() {}
 
     /**
-     * Slope of the reported speed between 10 % and 90 % of a change of speed, by least squares; negative when the speed
-     * falls. The ramp is the first passage from the one level to the other.
+     * Size of the slope of the reported speed between 10 % and 90 % of a change of speed, by least squares; negative only
+     * if the speed went the other way. The ramp is the first passage from the one level to the other.
      *
      * <p>Uncertainty, with Sₓₓ = Σ(t − t̄)²: standard error of the slope, widened for residuals that follow each other;
      * quantisation q/√12 of the speed over √Sₓₓ; instants of the samples, half a round trip each, rectangular, times the
@@ -38,8 +38,8 @@ public final class Acceleration {
         }
         Trace ordered = Samples.afterCommand(trace);
         Draft draft = new Draft(
-                        "acceleration",
-                        "Slope of the straight line by least squares through the reported speed from 10 % to 90 % of its"
+                        Math.abs(after) < Math.abs(before) ? "deceleration" : "acceleration",
+                        "Size of the slope of the straight line by least squares through the reported speed from 10 % to 90 % of its"
                                 + " change.",
                         channel.unit().perSecond())
                 .from(ordered);
@@ -57,10 +57,10 @@ public final class Acceleration {
                                     + " samples needed; sample faster or take a longer ramp");
         }
         Trace ramp = ordered.between(ordered.time(begin + 1), ordered.time(end - 1));
-        return fitted(draft.from(ramp), ramp, channel);
+        return fitted(draft.from(ramp), ramp, channel, Math.signum(step));
     }
 
-    private static Measurement fitted(Draft draft, Trace ramp, Channel channel) {
+    private static Measurement fitted(Draft draft, Trace ramp, Channel channel, double direction) {
         LineFit line = LineFit.of(ramp.times(), ramp.values(channel.name()));
         double spread = Math.sqrt(line.sumX());
         double half = 0;
@@ -85,7 +85,7 @@ public final class Acceleration {
                         "instants of the samples",
                         "half a round trip is at most " + Printed.brief(half * 1e3) + " ms",
                         Math.abs(line.slope()) * half / spread))
-                .value(line.slope());
+                .value(direction * line.slope());
     }
 
     /** First sample from {@code begin} on that has reached the share; −1 if none. */

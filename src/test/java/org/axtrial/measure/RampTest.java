@@ -29,7 +29,8 @@ class RampTest {
         Trace down = SPEED.of(0, 1, t -> -500 + 500 * Math.min(1, Math.max(0, (t - 0.1) / 0.25)));
         assertThat(Acceleration.of(down, X, -500, 0).value()).isCloseTo(2000, within(1e-8));
         Trace braking = SPEED.of(0, 1, t -> 500 - 500 * Math.min(1, Math.max(0, (t - 0.1) / 0.25)));
-        assertThat(Acceleration.of(braking, X, 500, 0).value()).isCloseTo(-2000, within(1e-8));
+        assertThat(Acceleration.of(braking, X, 500, 0).value()).isCloseTo(2000, within(1e-8));
+        assertThat(Acceleration.of(braking, X, 500, 0).name()).isEqualTo("deceleration");
     }
 
     // Source: Monte Carlo (JCGM 101:2008): noise of 2 mm/s on the speed; what the budgets say has to meet the scatter.
