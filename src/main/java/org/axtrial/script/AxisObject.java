@@ -56,6 +56,7 @@ final class AxisObject extends WordObject {
         axisWord("dwell", this::dwell);
         axisWord("position", this::position);
         axisWord("read", this::read);
+        word("positioningPlan", (values, place) -> PlanObject.of(host, axis.setup(), values));
     }
 
     /** Whether a value has been read in this trial: a signal, or {@code position}. */

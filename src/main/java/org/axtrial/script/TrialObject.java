@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
+import org.axtrial.axis.AxisSetup;
 import org.axtrial.evidence.ScriptPlace;
 import org.axtrial.measure.Contribution;
 import org.axtrial.measure.Criterion;
@@ -36,16 +37,17 @@ final class TrialObject extends WordObject {
     private final List<Verdict> verdicts = new ArrayList<>();
     private String worstReason = "";
 
-    TrialObject(WordHost host, AxisObject axis, Conversion conversion, TrialEvents events, DecisionRule rule) {
+    TrialObject(WordHost host, AxisObject axis, AxisSetup setup, TrialEvents events, DecisionRule rule) {
         super(host, "the trial");
         this.axis = axis;
-        this.conversion = conversion;
+        this.conversion = setup.scale();
         this.events = events;
         this.rule = rule;
         word("check", this::check);
         word("computed", this::computed);
         word("note", (values, place) -> say("note", "Note: ", values, place));
         word("step", (values, place) -> say("step", "", values, place));
+        new SeriesWords(this, setup).offer();
     }
 
     /** Verdicts of the checks made so far. */

@@ -124,8 +124,7 @@ public final class TrialRun {
             return Optional.empty();
         }
         AxisObject axisObject = new AxisObject(script.host(), axis, events, clock);
-        TrialObject trialObject =
-                new TrialObject(script.host(), axisObject, axis.setup().scale(), events, rule);
+        TrialObject trialObject = new TrialObject(script.host(), axisObject, axis.setup(), events, rule);
         script.run(entry.get(), axisObject, trialObject);
         return Optional.of(trialObject);
     }

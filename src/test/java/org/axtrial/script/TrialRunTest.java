@@ -358,8 +358,8 @@ class TrialRunTest {
             })
     void wordsOfASpeedHoldRefuseWhatIsNone(String call, String reason) {
         ScriptBench bench = new ScriptBench(folder);
-        TrialOutcome outcome = bench.run(ScriptBench.trial(
-                "const hold = axis.holdSpeed(120, 'rpm', { for: [1, 's'] });\n" + call + ";"));
+        TrialOutcome outcome = bench.run(
+                ScriptBench.trial("const hold = axis.holdSpeed(120, 'rpm', { for: [1, 's'] });\n" + call + ";"));
         assertThat(outcome.verdict()).isEqualTo(Verdict.ERROR);
         assertThat(outcome.reason()).contains(reason);
     }
