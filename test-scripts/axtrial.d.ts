@@ -114,6 +114,8 @@ declare module "axtrial" {
         dwell(time: number, unit: Unit): Motion;
         /** Position on the zero that the site file names, as a number in the given unit. */
         position(unit: Unit): number;
+        /** Chooses the targets of a positioning test between two positions (ISO 230-2); moves nothing. */
+        positioningPlan(low: number, high: number, unit: Unit, options: PlanOptions): PositioningPlan;
         /** A signal of the drive description, as a number in the unit that the description gives it. */
         read(signal: string): number;
         /** A signal or parameter of the drive description with its unit, to check. */
@@ -122,6 +124,58 @@ declare module "axtrial" {
         setParameter(name: string, value: number, unit: Unit, options?: ParameterOptions): void;
         /** Lets the drive keep its parameters over a power cycle, by the save command of the drive description; once in a trial. */
         saveParameters(command: string): void;
+    }
+
+    export interface PlanOptions {
+        /** How far beyond the first and the last target the axis turns round, a distance, more than 0. */
+        overrun: Pair;
+        /** Period of the error that is expected, such as the lead of the screw, a distance; unknown if left out. */
+        period?: Pair;
+        /** A whole number; the same seed gives the same targets. */
+        seed: number;
+    }
+
+    /** Where a positioning test stops. */
+    export interface PositioningPlan {
+        /** Target positions in growing order. */
+        targets(unit: Unit): number[];
+        /** How often each target is approached from each side. */
+        cycles(): number;
+        /** Where to turn round below the first target. */
+        turnBelow(unit: Unit): number;
+        /** Where to turn round above the last target. */
+        turnAbove(unit: Unit): number;
+    }
+
+    /** What was measured at one target; the lists are as long as there were cycles. */
+    export interface PositioningTarget {
+        target: Pair;
+        /** Rest positions after approaches in positive direction. */
+        up: Measurement[];
+        /** Rest positions after approaches in negative direction. */
+        down: Measurement[];
+    }
+
+    /** Results of a positioning test after ISO 230-2, each a distance. */
+    export interface Positioning {
+        /** Bidirectional accuracy A. */
+        accuracy(): Measurement;
+        accuracyUp(): Measurement;
+        accuracyDown(): Measurement;
+        /** Bidirectional systematic error E. */
+        systematicError(): Measurement;
+        systematicErrorUp(): Measurement;
+        systematicErrorDown(): Measurement;
+        /** Mean bidirectional positioning error M. */
+        meanError(): Measurement;
+        /** Bidirectional repeatability R. */
+        repeatability(): Measurement;
+        repeatabilityUp(): Measurement;
+        repeatabilityDown(): Measurement;
+        /** Reversal error B, without sign. */
+        reversalError(): Measurement;
+        /** Mean reversal error, signed. */
+        meanReversalError(): Measurement;
     }
 
     /** A motion that was made; every word measures on its samples. */
@@ -150,6 +204,22 @@ declare module "axtrial" {
         newZero(): Measurement;
         /** Mean of the speed that the drive itself reports in the steady part; of a speed hold. */
         reportedSpeed(): Measurement;
+        /** Size of the slope of the reported speed while it rises, an acceleration; of a speed hold. */
+        acceleration(): Measurement;
+        /** Change of the reported speed over the steady part, by a straight line, a speed; of a speed hold. */
+        speedDrift(): Measurement;
+        /** Frequency of the strongest oscillation of the reported speed below half the sample rate, in Hz; of a speed hold. */
+        rippleFrequency(): Measurement;
+        /** Amplitude, half of peak to peak, of that oscillation, a speed; of a speed hold. */
+        rippleAmplitude(): Measurement;
+        /** Mean following error in the steady part, if the drive reports it; of a speed hold. */
+        steadyFollowingError(): Measurement;
+        /** Mean speed over mean following error, in 1/s, if the drive reports it; of a speed hold. */
+        positionGain(): Measurement;
+        /** Half the difference of the torques of this and of a speed hold in the other direction, in percent of rated. */
+        frictionTorque(back: Motion): Measurement;
+        /** Half the sum of the torques of this and of a speed hold in the other direction, in percent of rated. */
+        loadTorque(back: Motion): Measurement;
     }
 
     /** A measured value with unit, source and uncertainty. It is not a number: take one with `value`. */
@@ -173,6 +243,14 @@ declare module "axtrial" {
         check(name: string, measured: Measurement, criterion: Criterion): boolean;
         /** Makes a measurement of a number that the script has computed. */
         computed(value: number, unit: Unit, options: ComputedOptions): Measurement;
+        /** Positioning of the axis from rest positions at targets that were approached from both sides (ISO 230-2). */
+        positioning(targets: PositioningTarget[]): Positioning;
+        /** Four standard deviations of the rest positions after homing. */
+        homingSpread(positions: Measurement[]): Measurement;
+        /** Largest minus smallest of the rest positions after homing. */
+        homingRange(positions: Measurement[]): Measurement;
+        /** Mean rest position after travel in positive minus that after travel in negative direction. */
+        lostMotion(up: Measurement[], down: Measurement[]): Measurement;
         /** Writes a remark into the record. */
         note(text: string): void;
         /** Writes the heading of a step into the record. */

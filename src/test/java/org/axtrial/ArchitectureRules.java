@@ -58,7 +58,7 @@ final class ArchitectureRules {
             entry("measure", Set.of("trace", "quantity")),
             entry("axis", Set.of("drive", "trace", "quantity", "time")),
             entry("evidence", Set.of("measure", "trace", "quantity", "time")),
-            entry("site", Set.of("axis", "drive", "link", "registers", "sim", "plant", "quantity", "time")),
+            entry("site", Set.of("axis", "drive", "link", "registers", "sim", "plant", "measure", "quantity", "time")),
             entry("script", Set.of("axis", "measure", "trace", "evidence", "quantity", "time")),
             entry("report", Set.of("evidence", "measure", "trace", "quantity")),
             entry("survey", Set.of("drive", "link", "registers", "measure", "evidence", "axis", "quantity", "time")),

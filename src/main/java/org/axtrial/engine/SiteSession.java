@@ -55,7 +55,7 @@ public final class SiteSession implements AutoCloseable {
     public static Scripts scripts(Site site, List<Path> scripts) throws ScriptProblemsException {
         Path file = site.file().toAbsolutePath();
         Path folder = file.getParent() == null ? file : file.getParent();
-        ScriptLibrary library = new ScriptLibrary(folder);
+        ScriptLibrary library = new ScriptLibrary(folder, site.decisionRule());
         List<String> names = new ArrayList<>();
         List<String> problems = new ArrayList<>();
         for (Path script : scripts.isEmpty() ? site.scripts() : scripts) {

@@ -1,15 +1,21 @@
 package org.axtrial.evidence;
 
+import static com.fasterxml.jackson.annotation.JsonInclude.Include.NON_ABSENT;
+
+import com.fasterxml.jackson.annotation.JsonInclude;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.axtrial.measure.Conformity;
 import org.axtrial.measure.Contribution;
 import org.axtrial.measure.Criterion;
+import org.axtrial.measure.Distribution;
 import org.axtrial.measure.Judgement;
 import org.axtrial.measure.Mark;
 import org.axtrial.measure.Measurement;
 import org.axtrial.measure.Source;
+import org.axtrial.measure.UncertaintyBudget;
 import org.axtrial.measure.Verdict;
 import org.axtrial.quantity.Quantity;
 import org.axtrial.quantity.Unit;
@@ -22,8 +28,9 @@ import org.axtrial.quantity.Unit;
  * @param measured what was measured
  * @param criterion what it was held against
  * @param margin distance to the nearer limit, positive inside, in the unit of the criterion; empty without a value
+ * @param conformity how sure the verdict is; empty without a value, and in records that were written without it
  * @param verdict PASS, FAIL or INCONCLUSIVE
- * @param reason one sentence; empty for a plain PASS
+ * @param reason one sentence; empty for a PASS
  * @param trace name of the trace it was measured on
  * @param marks instants to draw on that trace
  * @param place where in the script it stands
@@ -34,11 +41,15 @@ public record CheckRecord(
         Measured measured,
         Limits criterion,
         OptionalDouble margin,
+        @JsonInclude(NON_ABSENT) Optional<Conformity> conformity,
         Verdict verdict,
         String reason,
         Optional<String> trace,
         List<Mark> marks,
         Optional<ScriptPlace> place) {
+
+    /** What k was for all before records stated it. */
+    private static final double OLD_COVERAGE_FACTOR = 2;
 
     /**
      * A measurement.
@@ -47,7 +58,9 @@ public record CheckRecord(
      * @param samplePeriod seconds
      * @param resolution in {@code unit}
      * @param standardUncertainty combined, in {@code unit} (JCGM 100:2008, 5.1.2)
-     * @param expandedUncertainty k = 2, in {@code unit}
+     * @param expandedUncertainty k times the combined one, in {@code unit}
+     * @param coverageFactor k; empty in records that were written when it was 2 for all
+     * @param effectiveDegreesOfFreedom of the combined uncertainty (JCGM 100:2008, G.4.1); empty for infinitely many
      */
     public record Measured(
             String name,
@@ -60,6 +73,8 @@ public record CheckRecord(
             double resolution,
             double standardUncertainty,
             double expandedUncertainty,
+            @JsonInclude(NON_ABSENT) OptionalDouble coverageFactor,
+            @JsonInclude(NON_ABSENT) OptionalDouble effectiveDegreesOfFreedom,
             List<BudgetLine> budget,
             List<Mark> marks,
             Optional<String> missing) {
@@ -81,7 +96,9 @@ public record CheckRecord(
                     m.resolution(),
                     m.standardUncertainty(),
                     m.expandedUncertainty(),
-                    m.budget().stream().map(BudgetLine::of).toList(),
+                    OptionalDouble.of(m.budget().coverageFactor()),
+                    finite(m.budget().effectiveDegreesOfFreedom()),
+                    m.budget().contributions().stream().map(BudgetLine::of).toList(),
                     m.marks(),
                     m.missing());
         }
@@ -97,7 +114,9 @@ public record CheckRecord(
                     source,
                     samplePeriod,
                     resolution,
-                    budget.stream().map(BudgetLine::contribution).toList(),
+                    new UncertaintyBudget(
+                            budget.stream().map(BudgetLine::contribution).toList(),
+                            coverageFactor.orElse(OLD_COVERAGE_FACTOR)),
                     marks,
                     missing);
         }
@@ -106,12 +125,19 @@ public record CheckRecord(
     /**
      * One line of the uncertainty budget.
      *
+     * @param distribution what is assumed of the input; empty in records that were written without it, as the two
+     *     that follow
+     * @param spread half-width or standard deviation, in the unit of the measurement
+     * @param divisor what makes the standard uncertainty of it
      * @param degreesOfFreedom empty for infinitely many, which JSON cannot write
      */
     public record BudgetLine(
             String name,
             Contribution.Evaluation evaluation,
             String how,
+            @JsonInclude(NON_ABSENT) Optional<Distribution> distribution,
+            @JsonInclude(NON_ABSENT) OptionalDouble spread,
+            @JsonInclude(NON_ABSENT) OptionalDouble divisor,
             double standardUncertainty,
             OptionalDouble degreesOfFreedom) {
 
@@ -120,16 +146,27 @@ public record CheckRecord(
                     c.name(),
                     c.evaluation(),
                     c.how(),
+                    Optional.of(c.distribution()),
+                    OptionalDouble.of(c.spread()),
+                    OptionalDouble.of(c.divisor()),
                     c.standardUncertainty(),
-                    Double.isFinite(c.degreesOfFreedom())
-                            ? OptionalDouble.of(c.degreesOfFreedom())
-                            : OptionalDouble.empty());
+                    finite(c.degreesOfFreedom()));
         }
 
         Contribution contribution() {
             return new Contribution(
-                    name, evaluation, how, standardUncertainty, degreesOfFreedom.orElse(Double.POSITIVE_INFINITY));
+                    name,
+                    evaluation,
+                    how,
+                    distribution.orElse(Distribution.NORMAL),
+                    spread.orElse(standardUncertainty),
+                    divisor.orElse(1),
+                    degreesOfFreedom.orElse(Double.POSITIVE_INFINITY));
         }
+    }
+
+    private static OptionalDouble finite(double value) {
+        return Double.isFinite(value) ? OptionalDouble.of(value) : OptionalDouble.empty();
     }
 
     /**
@@ -204,6 +241,7 @@ public record CheckRecord(
                 Measured.of(j.measured()),
                 Limits.of(j.criterion()),
                 j.margin(),
+                j.conformity(),
                 j.verdict(),
                 j.reason(),
                 event.trace(),
@@ -213,10 +251,11 @@ public record CheckRecord(
 
     /** The judgement again, as it was made. */
     public Judgement judgement() {
-        return new Judgement(measured.measurement(), criterion.criterion(), verdict, margin, reason);
+        return new Judgement(measured.measurement(), criterion.criterion(), verdict, margin, reason, conformity);
     }
 
     CheckRecord withoutStamps() {
-        return new CheckRecord(Instant.EPOCH, name, measured, criterion, margin, verdict, reason, trace, marks, place);
+        return new CheckRecord(
+                Instant.EPOCH, name, measured, criterion, margin, conformity, verdict, reason, trace, marks, place);
     }
 }

@@ -58,12 +58,13 @@ final class Coarseness {
     }
 
     private static String tooUncertain(Measurement measured, Criterion criterion, double tolerance) {
-        String largest = measured.budget().stream()
+        String largest = measured.budget().contributions().stream()
                 .max(Comparator.comparingDouble(Contribution::standardUncertainty))
                 .map(c -> "; reduce its largest part, " + c.name() + " (" + c.how() + ")")
                 .orElse("");
         return named(criterion, tolerance) + " cannot be judged with an uncertainty of ± "
-                + Printed.brief(measured.expandedUncertainty(), criterion.unit()) + " (k = 2)" + largest;
+                + Printed.brief(measured.expandedUncertainty(), criterion.unit()) + " ("
+                + Printed.coverage(measured) + ")" + largest;
     }
 
     private static String named(Criterion criterion, double tolerance) {
@@ -83,7 +84,7 @@ final class Coarseness {
         if (value <= 0) {
             return 0;
         }
-        double decade = Math.pow(10, Math.floor(Math.log10(value)));
+        double decade = StrictMath.pow(10, Math.floor(StrictMath.log10(value)));
         double leading = value / decade * SAME;
         return leading >= 5 ? 5 * decade : leading >= 2 ? 2 * decade : decade;
     }

@@ -8,7 +8,7 @@ import org.axtrial.quantity.Unit;
 import org.axtrial.trace.Channel;
 import org.axtrial.trace.Trace;
 
-/** A drive-reported measurement while it is worked out. */
+/** A measurement while it is worked out; drive-reported unless something else is said. */
 final class Draft {
 
     private final String name;
@@ -18,6 +18,7 @@ final class Draft {
     private final List<Mark> marks = new ArrayList<>();
     private OptionalDouble samplePeriod = OptionalDouble.empty();
     private double resolution;
+    private Source source = Source.DRIVE;
 
     Draft(String name, String definition, Unit unit) {
         this.name = name;
@@ -28,6 +29,11 @@ final class Draft {
     /** Takes the sample period from the part of the trace that the value was made from. */
     Draft from(Trace used) {
         samplePeriod = used.worstPeriod();
+        return this;
+    }
+
+    Draft source(Source reporter) {
+        source = reporter;
         return this;
     }
 
@@ -50,12 +56,17 @@ final class Draft {
                 name, "one step is " + Printed.brief(channel.quantum(), channel.unit()), channel.quantum()));
     }
 
-    /** Adds the scatter of the mean of n values, s/√n; nothing for a single one, which shows no scatter. */
-    Draft scatter(String name, double deviation, int n, String of) {
-        return n < 2
-                ? this
-                : add(Contribution.repeatability(
-                        name, "s = " + Printed.brief(deviation, unit) + " of " + n + " " + of, deviation, n));
+    /** Adds the scatter of the mean of n values, s/√n or what related ones leave of it; nothing for a single one. */
+    Draft scatter(String name, Scatter scatter, String of) {
+        if (scatter.n() < 2) {
+            return this;
+        }
+        String how = "s = " + Printed.brief(scatter.deviation(), unit) + " of " + scatter.n() + " " + of;
+        String related = scatter.autocorrelation() > 0
+                ? ", which are worth " + Printed.brief(scatter.effectiveSize(), Unit.ONE, 2) + " independent ones"
+                : "";
+        return add(Contribution.repeatability(
+                name, how + related, scatter.deviation(), scatter.effectiveSize(), scatter.degreesOfFreedom()));
     }
 
     /**
@@ -88,6 +99,6 @@ final class Draft {
 
     private Measurement made(double value, Measurement.Bound bound, Optional<String> missing) {
         return new Measurement(
-                name, definition, value, unit, bound, Source.DRIVE, samplePeriod, resolution, budget, marks, missing);
+                name, definition, value, unit, bound, source, samplePeriod, resolution, budget, marks, missing);
     }
 }

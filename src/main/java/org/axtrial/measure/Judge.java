@@ -5,10 +5,10 @@ import java.util.OptionalDouble;
 import org.axtrial.quantity.Conversion;
 
 /**
- * Holds measurements against criteria by simple acceptance (ILAC-G8:09/2019, 4.2.1): the value as measured, unrounded,
- * is compared with the limits, and the limits belong to PASS. What the measurement cannot resolve is INCONCLUSIVE.
+ * Holds measurements against criteria. The value as measured, unrounded, is compared with the limits; what that comes to
+ * near a limit is for the {@link DecisionRule} to say. What the measurement cannot resolve is INCONCLUSIVE.
  *
- * <p>Terms, all in the unit of the criterion: v value; r resolution; U expanded uncertainty (k = 2); d distance by
+ * <p>Terms, all in the unit of the criterion: v value; r resolution; U expanded uncertainty; d distance by
  * which v lies outside the limits. The tolerance is half the distance of the limits of a two-sided criterion; for a
  * one-sided one the size of its limit, or the size of v if the limit is zero. The measurement is <em>coarse</em> if r or
  * U is larger than the tolerance. A value within a millionth of r from a limit is taken as the limit itself, because
@@ -18,19 +18,36 @@ import org.axtrial.quantity.Conversion;
  * <caption>The first row that applies decides.</caption>
  * <tr><th>value</th><th>limits</th><th>fine</th><th>coarse</th></tr>
  * <tr><td>missing</td><td>any</td><td>INCONCLUSIVE</td><td>INCONCLUSIVE</td></tr>
- * <tr><td>exact</td><td>v outside</td><td>FAIL</td><td>FAIL if d is larger than both U and r, else INCONCLUSIVE</td></tr>
- * <tr><td>exact</td><td>v inside</td><td>PASS</td><td>INCONCLUSIVE</td></tr>
- * <tr><td>at least v</td><td>v above the upper limit</td><td>FAIL</td><td>FAIL if d is larger than U, else INCONCLUSIVE</td></tr>
- * <tr><td>at least v</td><td>no upper limit, v not below the lower</td><td>PASS</td><td>INCONCLUSIVE</td></tr>
+ * <tr><td>exact</td><td>v outside</td><td>by rule, FAIL or INCONCLUSIVE</td><td>by rule if d is larger than both U and r, else INCONCLUSIVE</td></tr>
+ * <tr><td>exact</td><td>v inside</td><td>by rule</td><td>INCONCLUSIVE</td></tr>
+ * <tr><td>at least v</td><td>v above the upper limit</td><td>by rule</td><td>by rule if d is larger than U, else INCONCLUSIVE</td></tr>
+ * <tr><td>at least v</td><td>no upper limit, v not below the lower</td><td>by rule</td><td>INCONCLUSIVE</td></tr>
  * <tr><td>at least v</td><td>else</td><td>INCONCLUSIVE</td><td>INCONCLUSIVE</td></tr>
- * <tr><td>at most v</td><td>v below the lower limit</td><td>FAIL</td><td>FAIL if d is larger than U, else INCONCLUSIVE</td></tr>
- * <tr><td>at most v</td><td>no lower limit, v not above the upper</td><td>PASS</td><td>INCONCLUSIVE</td></tr>
+ * <tr><td>at most v</td><td>v below the lower limit</td><td>by rule</td><td>by rule if d is larger than U, else INCONCLUSIVE</td></tr>
+ * <tr><td>at most v</td><td>no lower limit, v not above the upper</td><td>by rule</td><td>INCONCLUSIVE</td></tr>
  * <tr><td>at most v</td><td>else</td><td>INCONCLUSIVE</td><td>INCONCLUSIVE</td></tr>
  * </table>
  */
 public final class Judge {
 
-    private Judge() {}
+    private final Measurement measured;
+    private final Criterion criterion;
+    private final DecisionRule rule;
+    private final double margin;
+    private final double guardBand;
+
+    private Judge(Measurement measured, Criterion criterion, DecisionRule rule) {
+        this.measured = measured;
+        this.criterion = criterion;
+        this.rule = rule;
+        this.margin = margin(measured.value(), criterion);
+        this.guardBand = rule.factor() * measured.expandedUncertainty();
+    }
+
+    /** As {@link #judge(Measurement, Criterion, Conversion, DecisionRule)}, by simple acceptance. */
+    public static Judgement judge(Measurement measurement, Criterion criterion, Conversion conversion) {
+        return judge(measurement, criterion, conversion, DecisionRule.SIMPLE);
+    }
 
     /**
      * Comes to a verdict.
@@ -38,10 +55,12 @@ public final class Judge {
      * @param measurement in any unit that {@code conversion} carries into that of the criterion
      * @param criterion the limits
      * @param conversion the scale of the axis, or {@link Conversion#SAME_DIMENSION}
+     * @param rule what was agreed on for values near a limit
      * @return PASS, FAIL or INCONCLUSIVE, with the measurement in the unit of the criterion
      * @throws IllegalArgumentException if there is no factor between the units; the message names both
      */
-    public static Judgement judge(Measurement measurement, Criterion criterion, Conversion conversion) {
+    public static Judgement judge(
+            Measurement measurement, Criterion criterion, Conversion conversion, DecisionRule rule) {
         Measurement measured = onLimit(measurement.in(criterion.unit(), conversion), criterion);
         if (measured.missing().isPresent()) {
             return new Judgement(
@@ -51,7 +70,10 @@ public final class Judge {
                     OptionalDouble.empty(),
                     measured.missing().get());
         }
-        double margin = margin(measured.value(), criterion);
+        return new Judge(measured, criterion, rule).judgement();
+    }
+
+    private Judgement judgement() {
         Optional<String> coarse = Coarseness.of(measured, criterion);
         return switch (standing(measured, criterion)) {
             case OUTSIDE -> {
@@ -59,27 +81,43 @@ public final class Judge {
                         ? Math.max(measured.expandedUncertainty(), measured.resolution())
                         : measured.expandedUncertainty();
                 boolean clear = coarse.isEmpty() || -margin > needed;
-                yield clear
-                        ? judgement(measured, criterion, Verdict.FAIL, margin, Reasons.outside(measured, criterion))
-                        : judgement(measured, criterion, Verdict.INCONCLUSIVE, margin, coarse.orElseThrow());
+                yield clear ? byRule() : inconclusive(Optional.of(zone()), coarse.orElseThrow());
             }
-            case INSIDE ->
-                coarse.isPresent()
-                        ? judgement(measured, criterion, Verdict.INCONCLUSIVE, margin, coarse.get())
-                        : judgement(measured, criterion, Verdict.PASS, margin, "");
-            case OPEN ->
-                judgement(
-                        measured,
-                        criterion,
-                        Verdict.INCONCLUSIVE,
-                        margin,
-                        coarse.orElseGet(() -> Reasons.open(measured, criterion)));
+            case INSIDE -> coarse.isPresent() ? inconclusive(Optional.of(zone()), coarse.get()) : byRule();
+            case OPEN -> inconclusive(Optional.empty(), coarse.orElseGet(() -> Reasons.open(measured, criterion)));
         };
     }
 
-    private static Judgement judgement(
-            Measurement measured, Criterion criterion, Verdict verdict, double margin, String reason) {
-        return new Judgement(measured, criterion, verdict, OptionalDouble.of(margin), reason);
+    private Zone zone() {
+        return Zone.of(margin, guardBand);
+    }
+
+    private Judgement byRule() {
+        Zone zone = zone();
+        Verdict verdict = rule.verdict(zone);
+        String reason = switch (verdict) {
+            case PASS -> "";
+            case FAIL ->
+                zone == Zone.CONDITIONAL_PASS
+                        ? Reasons.guarded(measured, criterion, margin, guardBand)
+                        : Reasons.outside(measured, criterion, margin, guardBand);
+            default -> Reasons.guarded(measured, criterion, margin, guardBand);
+        };
+        return judgement(verdict, Optional.of(zone), reason);
+    }
+
+    private Judgement inconclusive(Optional<Zone> zone, String reason) {
+        return judgement(Verdict.INCONCLUSIVE, zone, reason);
+    }
+
+    private Judgement judgement(Verdict verdict, Optional<Zone> zone, String reason) {
+        return new Judgement(
+                measured,
+                criterion,
+                verdict,
+                OptionalDouble.of(margin),
+                reason,
+                Optional.of(Conformity.of(measured, criterion, zone, guardBand)));
     }
 
     /** Where the measured quantity is, as far as the value or the bound says. */

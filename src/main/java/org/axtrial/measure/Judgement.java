@@ -1,5 +1,6 @@
 package org.axtrial.measure;
 
+import java.util.Optional;
 import java.util.OptionalDouble;
 
 /**
@@ -9,10 +10,16 @@ import java.util.OptionalDouble;
  * @param criterion what it was held against
  * @param verdict PASS, FAIL or INCONCLUSIVE
  * @param margin distance to the nearer limit, positive inside, in the criterion's unit; empty without a value
- * @param reason one sentence a person can act on; empty for a plain PASS
+ * @param reason one sentence a person can act on; empty for a PASS
+ * @param conformity how sure it is; empty without a value, and for what was judged before it was worked out
  */
 public record Judgement(
-        Measurement measured, Criterion criterion, Verdict verdict, OptionalDouble margin, String reason) {
+        Measurement measured,
+        Criterion criterion,
+        Verdict verdict,
+        OptionalDouble margin,
+        String reason,
+        Optional<Conformity> conformity) {
 
     public Judgement {
         switch (verdict) {
@@ -24,5 +31,10 @@ public record Judgement(
         if (verdict != Verdict.PASS && reason.isBlank()) {
             throw new IllegalArgumentException(verdict.printed() + " needs a reason");
         }
+    }
+
+    /** A judgement that does not say how sure it is. */
+    public Judgement(Measurement measured, Criterion criterion, Verdict verdict, OptionalDouble margin, String reason) {
+        this(measured, criterion, verdict, margin, reason, Optional.empty());
     }
 }

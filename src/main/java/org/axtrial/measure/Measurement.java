@@ -17,7 +17,7 @@ import org.axtrial.quantity.Unit;
  * @param source who reported it
  * @param samplePeriod seconds between samples; empty when it was not sampled
  * @param resolution smallest difference the method can see, in {@code unit}, not negative
- * @param budget uncertainty contributions
+ * @param budget what makes it uncertain
  * @param marks instants used
  * @param missing why there is no value, empty when there is one
  */
@@ -30,7 +30,7 @@ public record Measurement(
         Source source,
         OptionalDouble samplePeriod,
         double resolution,
-        List<Contribution> budget,
+        UncertaintyBudget budget,
         List<Mark> marks,
         Optional<String> missing) {
 
@@ -44,7 +44,6 @@ public record Measurement(
     }
 
     public Measurement {
-        budget = List.copyOf(budget);
         marks = List.copyOf(marks);
         if (!Double.isFinite(value)) {
             throw new IllegalArgumentException(name + " is not finite: " + value);
@@ -53,6 +52,33 @@ public record Measurement(
             throw new IllegalArgumentException(
                     name + ": resolution must be finite and not negative, got " + resolution);
         }
+    }
+
+    /** A measurement whose coverage factor follows from the degrees of freedom of its contributions. */
+    public Measurement(
+            String name,
+            String definition,
+            double value,
+            Unit unit,
+            Bound bound,
+            Source source,
+            OptionalDouble samplePeriod,
+            double resolution,
+            List<Contribution> contributions,
+            List<Mark> marks,
+            Optional<String> missing) {
+        this(
+                name,
+                definition,
+                value,
+                unit,
+                bound,
+                source,
+                samplePeriod,
+                resolution,
+                UncertaintyBudget.of(contributions),
+                marks,
+                missing);
     }
 
     /**
@@ -77,28 +103,14 @@ public record Measurement(
         return new Draft(name, name + " as it stands in the drive", unit).value(value);
     }
 
-    /** Combined standard uncertainty, root of the sum of squares (JCGM 100:2008, 5.1.2). */
+    /** Combined standard uncertainty. */
     public double standardUncertainty() {
-        return Math.sqrt(budget.stream()
-                .mapToDouble(c -> c.standardUncertainty() * c.standardUncertainty())
-                .sum());
+        return budget.combined();
     }
 
-    /**
-     * Effective degrees of freedom of the combined uncertainty, Welch and Satterthwaite (JCGM 100:2008, G.4.1);
-     * infinite when no contribution was evaluated by statistics.
-     */
-    public double effectiveDegreesOfFreedom() {
-        double variance = standardUncertainty() * standardUncertainty();
-        double sum = budget.stream()
-                .mapToDouble(c -> Math.pow(c.standardUncertainty(), 4) / c.degreesOfFreedom())
-                .sum();
-        return sum == 0 ? Double.POSITIVE_INFINITY : variance * variance / sum;
-    }
-
-    /** Expanded uncertainty with coverage factor k = 2. */
+    /** Expanded uncertainty with the coverage factor of the budget, 95.45 % for a normal distribution. */
     public double expandedUncertainty() {
-        return 2 * standardUncertainty();
+        return budget.expanded();
     }
 
     /** The same measurement with another value. */
@@ -113,10 +125,6 @@ public record Measurement(
             return this;
         }
         double factor = conversion.convert(1, unit, target);
-        List<Contribution> converted = budget.stream()
-                .map(c -> new Contribution(
-                        c.name(), c.evaluation(), c.how(), c.standardUncertainty() * factor, c.degreesOfFreedom()))
-                .toList();
         return new Measurement(
                 name,
                 definition,
@@ -126,7 +134,7 @@ public record Measurement(
                 source,
                 samplePeriod,
                 resolution * factor,
-                converted,
+                budget.times(factor),
                 marks,
                 missing);
     }

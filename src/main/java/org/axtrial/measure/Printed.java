@@ -5,6 +5,7 @@ import java.math.MathContext;
 import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import org.axtrial.quantity.Quantity;
 import org.axtrial.quantity.Unit;
@@ -27,17 +28,21 @@ public final class Printed {
 
     private static final int BRIEF_DIGITS = 4;
 
+    private static final int COVERAGE_DIGITS = 3;
+
+    private static final int RATIO_DIGITS = 2;
+
     private static final String NONE = "—";
 
     private final Measurement measured;
     private final Criterion criterion;
     private final int decimals;
 
-    /** Both in the same unit. */
-    Printed(Measurement measured, Criterion criterion) {
+    /** All in the same unit. */
+    Printed(Measurement measured, Criterion criterion, OptionalDouble guardBand) {
         this.measured = measured;
         this.criterion = criterion;
-        this.decimals = decimals(measured, criterion);
+        this.decimals = decimals(measured, criterion, guardBand);
     }
 
     /** The value, with ≥ or ≤ where it is only a bound, for example {@code 27.466°}; a dash if it is missing. */
@@ -61,11 +66,55 @@ public final class Printed {
         return sign + printed.text(margin.getAsDouble());
     }
 
-    /** Expanded uncertainty, for example {@code ± 0.12 ms (k = 2)}; a dash if there is no value or no budget. */
+    /** Expanded uncertainty, for example {@code ± 0.12 ms}; a dash if there is no value or no budget. */
     public static String uncertainty(Judgement judgement) {
         double expanded = judgement.measured().expandedUncertainty();
         boolean none = judgement.measured().missing().isPresent() || expanded == 0;
-        return none ? NONE : "± " + of(judgement).text(expanded) + " (k = 2)";
+        return none ? NONE : "± " + of(judgement).text(expanded);
+    }
+
+    /** Coverage factor with three digits, for example {@code k = 2.13}; empty where there is no uncertainty. */
+    public static String coverage(Measurement measurement) {
+        boolean none = measurement.missing().isPresent() || measurement.expandedUncertainty() == 0;
+        return none ? "" : "k = " + coverageFactor(measurement.budget().coverageFactor());
+    }
+
+    static String coverageFactor(double k) {
+        return brief(k, Unit.ONE, COVERAGE_DIGITS);
+    }
+
+    /**
+     * How sure a judgement is: zone and guard band where they are conditional, conformance probability, test uncertainty
+     * ratio; empty if it does not say.
+     */
+    public static String conformity(Judgement judgement) {
+        if (judgement.conformity().isEmpty()) {
+            return "";
+        }
+        Conformity conformity = judgement.conformity().get();
+        List<String> parts = new ArrayList<>();
+        conformity
+                .zone()
+                .filter(zone -> zone == Zone.CONDITIONAL_PASS || zone == Zone.CONDITIONAL_FAIL)
+                .ifPresent(zone -> parts.add(
+                        zone.printed() + ", guard band " + of(judgement).text(conformity.guardBand())));
+        conformity.probability().ifPresent(p -> parts.add("conformance probability " + probability(p)));
+        conformity
+                .testUncertaintyRatio()
+                .ifPresent(ratio -> parts.add("test uncertainty ratio " + brief(ratio, Unit.ONE, RATIO_DIGITS) + ":1"
+                        + (conformity.ratioIsLow() ? ", below " + brief(Conformity.GOOD_RATIO) + ":1" : "")));
+        return String.join("; ", parts);
+    }
+
+    private static String probability(double probability) {
+        double percent = 100 * probability;
+        if (percent > 99.99 && percent < 100) {
+            return "> 99.99 %";
+        }
+        if (percent > 0 && percent < 0.01) {
+            return "< 0.01 %";
+        }
+        return rounded(percent, 2).stripTrailingZeros().toPlainString() + " %";
     }
 
     /** A measured value without a criterion, with decimals from its uncertainty. */
@@ -89,7 +138,12 @@ public final class Printed {
 
     /** As {@link #brief(double)}, with the unit. */
     static String brief(double value, Unit unit) {
-        return new Quantity(value, unit).printed(BRIEF_DIGITS);
+        return brief(value, unit, BRIEF_DIGITS);
+    }
+
+    /** As {@link #brief(double, Unit)}, with so many digits. */
+    static String brief(double value, Unit unit, int digits) {
+        return new Quantity(value, unit).printed(digits);
     }
 
     String valueText() {
@@ -111,10 +165,14 @@ public final class Printed {
     }
 
     private static Printed of(Judgement judgement) {
-        return new Printed(judgement.measured(), judgement.criterion());
+        Optional<Conformity> conformity = judgement.conformity();
+        return new Printed(
+                judgement.measured(),
+                judgement.criterion(),
+                conformity.isPresent() ? OptionalDouble.of(conformity.get().guardBand()) : OptionalDouble.empty());
     }
 
-    private static int decimals(Measurement measured, Criterion criterion) {
+    private static int decimals(Measurement measured, Criterion criterion, OptionalDouble guardBand) {
         List<Double> limits = new ArrayList<>();
         criterion.lower().ifPresent(limits::add);
         criterion.upper().ifPresent(limits::add);
@@ -128,6 +186,10 @@ public final class Printed {
                 while (looksOnLimit(measured.value(), limit, decimals)) {
                     decimals++;
                 }
+                double distance = Math.abs(measured.value() - limit);
+                while (guardBand.isPresent() && looksSame(distance, guardBand.getAsDouble(), decimals)) {
+                    decimals++;
+                }
             }
         }
         return decimals;
@@ -137,6 +199,11 @@ public final class Printed {
         return value != limit
                 && (rounded(value, decimals).compareTo(rounded(limit, decimals)) == 0
                         || rounded(value - limit, decimals).signum() == 0);
+    }
+
+    /** Whether two numbers print alike, though one is larger by more than binary arithmetic explains. */
+    private static boolean looksSame(double one, double other, int decimals) {
+        return Math.abs(one - other) > 1e-9 * other && rounded(one, decimals).compareTo(rounded(other, decimals)) == 0;
     }
 
     private static int decimals(Measurement measured) {

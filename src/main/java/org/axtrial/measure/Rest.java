@@ -2,21 +2,17 @@ package org.axtrial.measure;
 
 import java.util.Arrays;
 import org.axtrial.trace.Trace;
-import org.hipparchus.stat.descriptive.moment.Mean;
-import org.hipparchus.stat.descriptive.moment.StandardDeviation;
 import org.hipparchus.stat.regression.SimpleRegression;
 
 /**
  * The samples at the end of a record, where the axis should stand.
  *
- * @param mean their mean
- * @param deviation their experimental standard deviation (n − 1), 0 for a single sample
- * @param n how many, 1 … 50
+ * @param scatter their mean and scatter; 1 … 50 samples
  * @param first index of the first of them
  * @param speed their slope by least squares, unit per second
  * @param moving whether the slope is more than noise and steps can explain
  */
-record Rest(double mean, double deviation, int n, int first, double speed, boolean moving) {
+record Rest(Scatter scatter, int first, double speed, boolean moving) {
 
     static final int FEWEST = 5;
     static final int MOST = 50;
@@ -48,12 +44,15 @@ record Rest(double mean, double deviation, int n, int first, double speed, boole
         double slope = n < 2 || duration <= 0 ? 0 : line.getSlope();
         double error = n < 3 || duration <= 0 ? 0 : line.getSlopeStdErr();
         boolean moving = Math.abs(slope) * duration > 2 * quantum && Math.abs(slope) > SIGNIFICANT * error;
-        double deviation = n < 2 ? 0 : new StandardDeviation().evaluate(x, first, n);
-        return new Rest(new Mean().evaluate(x, first, n), deviation, n, first, slope, moving);
+        return new Rest(Scatter.of(x, first, n), first, slope, moving);
+    }
+
+    double mean() {
+        return scatter.mean();
     }
 
     /** Adds the scatter of the mean at rest. */
     Draft scatter(Draft draft) {
-        return draft.scatter("repeatability at rest", deviation, n, "samples");
+        return draft.scatter("repeatability at rest", scatter, "samples");
     }
 }

@@ -66,8 +66,8 @@ public final class Settling {
         return measure(trace, position, target, window, profileEndSeconds, draft);
     }
 
-    private static Measurement measure(
-            Trace trace, String position, double target, double window, double zero, Draft draft) {
+    /** Time from {@code zero} on to the last entry, into the draft of a value that is defined in this way. */
+    static Measurement measure(Trace trace, String position, double target, double window, double zero, Draft draft) {
         Channel channel = trace.channel(position);
         Samples.requireFinite("the target", target);
         if (Samples.requireFinite("the window", window) <= 0) {

@@ -41,7 +41,7 @@ public final class SpeedRipple {
     /**
      * RMS ripple, 100 · √(Σ(v − mean)²/n) / |mean|.
      *
-     * <p>Uncertainty: quantisation q/√12, and s/√(2(n − 1)) for the spread of a standard deviation
+     * <p>Uncertainty: quantisation q/√12, and s/√(2ν) for the spread of a standard deviation with ν degrees of freedom
      * (JCGM 100:2008, E.4.3).
      *
      * @return percent; missing as {@link #of}
@@ -53,14 +53,14 @@ public final class SpeedRipple {
                 Unit.PERCENT);
         return measure(trace, speed, from, to, draft, (values, mean, quantum) -> {
             double ripple = 100 * new StandardDeviation(false).evaluate(values) / mean;
-            int n = values.length;
+            double freedom = Scatter.of(values).degreesOfFreedom();
             draft.add(Contribution.quantisation("quantisation", step(quantum), quantum))
                     .add(new Contribution(
                             "spread of the deviation",
                             Contribution.Evaluation.A,
-                            n + " samples",
-                            ripple / Math.sqrt(2.0 * (n - 1)),
-                            n - 1));
+                            values.length + " samples",
+                            ripple / Math.sqrt(2 * freedom),
+                            freedom));
             return ripple;
         });
     }

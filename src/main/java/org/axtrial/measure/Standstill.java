@@ -2,7 +2,6 @@ package org.axtrial.measure;
 
 import org.axtrial.trace.Channel;
 import org.axtrial.trace.Trace;
-import org.hipparchus.stat.regression.SimpleRegression;
 
 /** What an axis does while it should stand. */
 public final class Standstill {
@@ -76,11 +75,7 @@ public final class Standstill {
                         "one step is " + Printed.brief(channel.quantum(), channel.unit()),
                         channel.quantum()));
         if (last >= 2 && pause.time(last) > pause.time(0)) {
-            SimpleRegression line = new SimpleRegression();
-            for (int i = 0; i <= last; i++) {
-                line.addData(pause.time(i), pause.value(position, i));
-            }
-            double noise = Math.sqrt(Math.max(0, line.getMeanSquareError()));
+            double noise = LineFit.of(pause.times(), pause.values(position)).residual();
             draft.add(new Contribution(
                     "noise of single samples",
                     Contribution.Evaluation.A,

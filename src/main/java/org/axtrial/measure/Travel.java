@@ -2,7 +2,6 @@ package org.axtrial.measure;
 
 import org.axtrial.trace.Channel;
 import org.axtrial.trace.Trace;
-import org.hipparchus.stat.descriptive.moment.StandardDeviation;
 
 /** How far an axis went. */
 public final class Travel {
@@ -55,11 +54,7 @@ public final class Travel {
         double[] before =
                 trace.between(Double.NEGATIVE_INFINITY, -Double.MIN_VALUE).values(position);
         if (before.length > 1) {
-            draft.scatter(
-                    "repeatability at the start",
-                    new StandardDeviation().evaluate(before),
-                    before.length,
-                    "samples before the command");
+            draft.scatter("repeatability at the start", Scatter.of(before), "samples before the command");
         }
     }
 }

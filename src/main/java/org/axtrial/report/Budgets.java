@@ -4,7 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.axtrial.evidence.CheckRecord;
 import org.axtrial.evidence.TrialRecord;
-import org.axtrial.quantity.Unit;
+import org.axtrial.measure.BudgetTable;
 
 /** Collects the uncertainty budgets of all checks for the appendix and gives each a place there. */
 final class Budgets {
@@ -17,29 +17,33 @@ final class Budgets {
         if (measured.budget().isEmpty() || measured.value().isEmpty()) {
             return "";
         }
-        Unit unit = measured.unit();
         String anchor = "u-" + (all.size() + 1);
         String which = trial.trial() + " on " + trial.axis()
                 + (trial.attempts().size() > 1 ? ", attempt " + attempt.attempt() : "");
+        BudgetTable table = BudgetTable.of(measured.measurement());
         all.add(new View.Budget(
                 anchor,
                 which,
                 Words.minus(check.name()),
-                Words.uncertainty(measured.standardUncertainty(), unit),
-                Words.uncertainty(measured.expandedUncertainty(), unit),
-                measured.budget().stream().map(line -> part(line, unit)).toList()));
+                table.combined(),
+                table.freedom(),
+                table.coverage(),
+                table.expanded(),
+                table.rows().stream().map(Budgets::part).toList()));
         return anchor;
     }
 
-    private static View.Budget.Part part(CheckRecord.BudgetLine line, Unit unit) {
+    private static View.Budget.Part part(BudgetTable.Row row) {
         return new View.Budget.Part(
-                line.name(),
-                Words.minus(line.how()),
-                line.evaluation().name(),
-                line.degreesOfFreedom().isPresent()
-                        ? Long.toString(Math.round(line.degreesOfFreedom().getAsDouble()))
-                        : "∞",
-                Words.uncertainty(line.standardUncertainty(), unit));
+                row.name(),
+                Words.minus(row.how()),
+                row.type(),
+                row.distribution(),
+                row.spread(),
+                row.divisor(),
+                row.freedom(),
+                row.standard(),
+                row.share());
     }
 
     List<View.Budget> all() {

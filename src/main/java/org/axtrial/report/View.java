@@ -115,20 +115,40 @@ record View(
             String limits,
             String margin,
             String uncertainty,
+            String coverage,
             String budgetAnchor,
             String period,
             String source,
             Word verdict,
+            String zone,
+            String conformity,
             String reason,
             String place) {}
 
     record Figure(String title, String file, String caption, List<String> svgs) {}
 
     /** The uncertainty budget of one check. */
-    record Budget(String anchor, String trial, String check, String combined, String expanded, List<Part> parts) {
+    record Budget(
+            String anchor,
+            String trial,
+            String check,
+            String combined,
+            String freedom,
+            String coverage,
+            String expanded,
+            List<Part> parts) {
 
         /** One contribution. */
-        record Part(String name, String how, String type, String freedom, String standard) {}
+        record Part(
+                String name,
+                String how,
+                String type,
+                String distribution,
+                String spread,
+                String divisor,
+                String freedom,
+                String standard,
+                String share) {}
     }
 
     record FileLine(String name, String sha256, long size) {}

@@ -13,8 +13,10 @@ import org.axtrial.evidence.ScriptPlace;
 import org.axtrial.evidence.TraceFile;
 import org.axtrial.evidence.TraceRecord;
 import org.axtrial.evidence.TrialRecord;
+import org.axtrial.measure.Conformity;
 import org.axtrial.measure.Judgement;
 import org.axtrial.measure.Printed;
+import org.axtrial.measure.Zone;
 import org.axtrial.quantity.Conversion;
 
 /** Turns a record into what the template prints. */
@@ -183,14 +185,20 @@ final class ViewMaker {
                 Words.minus(check.criterion().printed()),
                 Printed.limits(judgement),
                 Printed.margin(judgement),
-                // The head of the column says k = 2 for all.
-                Printed.uncertainty(judgement).replace(" (k = 2)", ""),
+                Printed.uncertainty(judgement),
+                Printed.coverage(judgement.measured()),
                 budgetAnchor,
                 check.measured().samplePeriod().isPresent()
                         ? Words.seconds(check.measured().samplePeriod().getAsDouble())
                         : "—",
                 check.measured().source().printed(),
                 View.Word.of(check.verdict()),
+                check.conformity()
+                        .flatMap(Conformity::zone)
+                        .filter(zone -> zone == Zone.CONDITIONAL_PASS || zone == Zone.CONDITIONAL_FAIL)
+                        .map(Zone::printed)
+                        .orElse(""),
+                Printed.conformity(judgement),
                 Words.minus(check.reason()),
                 place(check.place()));
     }

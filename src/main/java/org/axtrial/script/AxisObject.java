@@ -65,6 +65,7 @@ final class AxisObject extends WordObject {
         axisWord("parameter", this::parameter);
         axisWord("setParameter", this::setParameter);
         axisWord("saveParameters", this::saveParameters);
+        word("positioningPlan", (values, place) -> PlanObject.of(host, axis.setup(), values));
     }
 
     /** Whether a value has been read in this trial: a signal, or {@code position}. */

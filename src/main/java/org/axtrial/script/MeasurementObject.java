@@ -11,24 +11,25 @@ final class MeasurementObject extends WordObject {
 
     private final Measurement measurement;
     private final Optional<String> trace;
+    private final Conversion conversion;
 
     /** @param trace name of the trace it was measured on, if it was one */
     MeasurementObject(WordHost host, Measurement measurement, Optional<String> trace, Conversion conversion) {
         super(host, "the measurement \"" + measurement.name() + "\"");
         this.measurement = measurement;
         this.trace = trace;
+        this.conversion = conversion;
         word("value", (values, place) -> {
             Unit unit =
                     new Arguments("value", "value(\"mm\")", values).count(1, 1).unit(0, "value");
-            requireUsable();
-            return convert(conversion, measurement.value(), unit);
+            return usable(unit);
         });
         word("uncertainty", (values, place) -> {
             Unit unit = new Arguments("uncertainty", "uncertainty(\"mm\")", values)
                     .count(1, 1)
                     .unit(0, "uncertainty");
             requireUsable();
-            return convert(conversion, measurement.standardUncertainty(), unit);
+            return convert(measurement.standardUncertainty(), unit);
         });
     }
 
@@ -38,6 +39,17 @@ final class MeasurementObject extends WordObject {
 
     Optional<String> trace() {
         return trace;
+    }
+
+    /**
+     * The value as a number to compute with.
+     *
+     * @throws NothingProvenException if there is none, or only a bound
+     * @throws ScriptMistake if it cannot be told in the unit
+     */
+    double usable(Unit unit) {
+        requireUsable();
+        return convert(measurement.value(), unit);
     }
 
     private void requireUsable() {
@@ -51,7 +63,7 @@ final class MeasurementObject extends WordObject {
         }
     }
 
-    private double convert(Conversion conversion, double value, Unit unit) {
+    private double convert(double value, Unit unit) {
         try {
             return conversion.convert(value, measurement.unit(), unit);
         } catch (IllegalArgumentException e) {

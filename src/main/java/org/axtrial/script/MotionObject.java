@@ -116,6 +116,11 @@ final class MotionObject extends WordObject {
             }
             return Standstill.drift(motion.trace(), AxisChannels.POSITION);
         });
+        new HoldWords(this, motion).offer();
+    }
+
+    Motion motion() {
+        return motion;
     }
 
     /** The word that ordered such a motion. */
@@ -129,19 +134,19 @@ final class MotionObject extends WordObject {
         };
     }
 
-    private void measured(String name, Supplier<Measurement> measure) {
+    void measured(String name, Supplier<Measurement> measure) {
         word(name, (values, place) -> {
             new Arguments(name, name + "()", values).count(0, 0);
             return measurement(measure.get());
         });
     }
 
-    private MeasurementObject measurement(Measurement measurement) {
+    MeasurementObject measurement(Measurement measurement) {
         return new MeasurementObject(host(), measurement, Optional.of(traceName), motion.scale());
     }
 
     /** A drive need not report every signal; then there is nothing to measure on, which is not the script's mistake. */
-    private Measurement reported(String channel, String name, Unit unit, Supplier<Measurement> measure) {
+    Measurement reported(String channel, String name, Unit unit, Supplier<Measurement> measure) {
         if (motion.trace().has(channel)) {
             return measure.get();
         }
@@ -193,11 +198,11 @@ final class MotionObject extends WordObject {
         return motion.trace().channel(AxisChannels.POSITION).unit();
     }
 
-    private double steadyFrom(String word) {
+    double steadyFrom(String word) {
         return motion.steadyFrom().orElseThrow(() -> needsHold(word));
     }
 
-    private double steadyTo(String word) {
+    double steadyTo(String word) {
         return motion.steadyTo().orElseThrow(() -> needsHold(word));
     }
 

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Optional;
 import org.axtrial.axis.Axis;
 import org.axtrial.evidence.EvidenceSink;
+import org.axtrial.measure.DecisionRule;
 import org.axtrial.measure.Verdict;
 
 /** The scripts of one folder: finds the trials in them and runs them. Used by several threads. */
@@ -19,13 +20,22 @@ public final class ScriptLibrary {
     private static final long LOAD_STATEMENT_LIMIT = 5_000_000;
 
     private final ScriptTexts texts;
+    private final DecisionRule rule;
+
+    /** Scripts whose checks are judged by simple acceptance. */
+    public ScriptLibrary(Path scriptsFolder) {
+        this(scriptsFolder, DecisionRule.SIMPLE);
+    }
 
     /**
+     * Scripts whose checks are judged by a rule.
+     *
      * @param scriptsFolder the folder that all scripts and their modules lie in
      * @throws IllegalArgumentException if there is no such folder
      */
-    public ScriptLibrary(Path scriptsFolder) {
+    public ScriptLibrary(Path scriptsFolder, DecisionRule rule) {
         texts = new ScriptTexts(scriptsFolder);
+        this.rule = rule;
     }
 
     /** The real path of the scripts folder. */
@@ -96,6 +106,6 @@ public final class ScriptLibrary {
      * @param sink takes everything that happens
      */
     public TrialRun prepare(TrialDefinition trial, Axis axis, int attempt, EvidenceSink sink) {
-        return new TrialRun(texts, trial, axis, attempt, sink);
+        return new TrialRun(texts, trial, axis, attempt, sink, rule);
     }
 }

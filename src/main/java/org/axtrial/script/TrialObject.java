@@ -6,9 +6,11 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
+import org.axtrial.axis.AxisSetup;
 import org.axtrial.evidence.ScriptPlace;
 import org.axtrial.measure.Contribution;
 import org.axtrial.measure.Criterion;
+import org.axtrial.measure.DecisionRule;
 import org.axtrial.measure.Judge;
 import org.axtrial.measure.Judgement;
 import org.axtrial.measure.Mark;
@@ -31,18 +33,21 @@ final class TrialObject extends WordObject {
     private final AxisObject axis;
     private final Conversion conversion;
     private final TrialEvents events;
+    private final DecisionRule rule;
     private final List<Verdict> verdicts = new ArrayList<>();
     private String worstReason = "";
 
-    TrialObject(WordHost host, AxisObject axis, Conversion conversion, TrialEvents events) {
+    TrialObject(WordHost host, AxisObject axis, AxisSetup setup, TrialEvents events, DecisionRule rule) {
         super(host, "the trial");
         this.axis = axis;
-        this.conversion = conversion;
+        this.conversion = setup.scale();
         this.events = events;
+        this.rule = rule;
         word("check", this::check);
         word("computed", this::computed);
         word("note", (values, place) -> say("note", "Note: ", values, place));
         word("step", (values, place) -> say("step", "", values, place));
+        new SeriesWords(this, setup).offer();
     }
 
     /** Verdicts of the checks made so far. */
@@ -76,7 +81,7 @@ final class TrialObject extends WordObject {
                     + ", but the criterion \"" + criterion.printed() + "\" is in "
                     + criterion.unit().symbol() + ", a unit of " + Arguments.kindOf(criterion.unit()));
         }
-        Judgement judgement = Judge.judge(measurement, criterion, conversion);
+        Judgement judgement = Judge.judge(measurement, criterion, conversion, rule);
         remember(name, judgement);
         events.check(name, judgement, measured.trace(), measurement.marks(), place);
         return judgement.verdict() == Verdict.PASS;

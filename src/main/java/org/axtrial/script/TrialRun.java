@@ -12,6 +12,7 @@ import org.axtrial.axis.StopReport;
 import org.axtrial.evidence.EvidenceLostException;
 import org.axtrial.evidence.EvidenceSink;
 import org.axtrial.evidence.TrialKey;
+import org.axtrial.measure.DecisionRule;
 import org.axtrial.measure.Verdict;
 import org.jspecify.annotations.Nullable;
 
@@ -26,6 +27,7 @@ public final class TrialRun {
     private final Axis axis;
     private final TrialKey key;
     private final TrialEvents events;
+    private final DecisionRule rule;
     private final TrialLatch latch = new TrialLatch();
     /** Held while the trial is broken off from outside, so that its end waits for that. */
     private final ReentrantLock breaking = new ReentrantLock();
@@ -35,7 +37,14 @@ public final class TrialRun {
     private boolean stoodStill = true;
     private List<ParameterChange> leftChanged = List.of();
 
-    TrialRun(ScriptTexts texts, TrialDefinition definition, Axis axis, int attempt, EvidenceSink sink) {
+    TrialRun(
+            ScriptTexts texts,
+            TrialDefinition definition,
+            Axis axis,
+            int attempt,
+            EvidenceSink sink,
+            DecisionRule rule) {
+        this.rule = rule;
         this.texts = texts;
         this.definition = definition;
         this.axis = axis;
@@ -118,8 +127,7 @@ public final class TrialRun {
             return Optional.empty();
         }
         AxisObject axisObject = new AxisObject(script.host(), axis, events, clock);
-        TrialObject trialObject =
-                new TrialObject(script.host(), axisObject, axis.setup().scale(), events);
+        TrialObject trialObject = new TrialObject(script.host(), axisObject, axis.setup(), events, rule);
         script.run(entry.get(), axisObject, trialObject);
         return Optional.of(trialObject);
     }

@@ -5,6 +5,7 @@ import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import org.axtrial.measure.DecisionRule;
 
 /**
  * A site file, parsed and checked, with its drive descriptions.

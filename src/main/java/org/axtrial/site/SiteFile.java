@@ -10,8 +10,10 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.stream.Stream;
 import org.axtrial.link.Transport;
+import org.axtrial.measure.DecisionRule;
 import org.axtrial.quantity.NearMiss;
 
 /** Loads a site file with the drive descriptions it names. */
@@ -54,7 +56,7 @@ public final class SiteFile {
         Map<String, String> job = lines("job", JOB);
         Map<String, String> machine = lines("machine", MACHINE);
         String operator = top.text("operator").orElse("");
-        top.text("decisionRule"); // simple is the only rule so far
+        DecisionRule rule = decisionRule();
         How target = top.text("target").orElse("real").equals("simulated") ? How.SIMULATED : How.REAL;
         boolean parallel = top.bool("parallel").orElse(false);
         List<Path> scripts = top.has("scripts") ? namedScripts() : scriptsBeside();
@@ -63,8 +65,23 @@ public final class SiteFile {
         if (!document.problems().isEmpty()) {
             return Optional.empty();
         }
-        return Optional.of(new Site(
-                document.file(), job, machine, operator, DecisionRule.SIMPLE, target, parallel, scripts, axes, behind));
+        return Optional.of(
+                new Site(document.file(), job, machine, operator, rule, target, parallel, scripts, axes, behind));
+    }
+
+    private DecisionRule decisionRule() {
+        String name = top.text("decisionRule").orElse("simple");
+        OptionalDouble factor = top.number("guardBandFactor");
+        if (name.equals("simple") && factor.isPresent()) {
+            top.problem(
+                    "guardBandFactor",
+                    "simple acceptance has no guard band; take this line out, or write decisionRule: guard band");
+        }
+        return switch (name) {
+            case "guard band" -> new DecisionRule.GuardBand(factor.orElse(1));
+            case "non-binary" -> new DecisionRule.NonBinary(factor.orElse(1));
+            default -> DecisionRule.SIMPLE;
+        };
     }
 
     private Map<String, String> lines(String key, List<String> known) {

@@ -14,12 +14,21 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.axtrial.measure.Criterion;
+import org.axtrial.measure.DecisionRule;
+import org.axtrial.measure.Judge;
+import org.axtrial.measure.Judgement;
 import org.axtrial.measure.Verdict;
+import org.axtrial.measure.Zone;
+import org.axtrial.quantity.Conversion;
+import org.axtrial.quantity.Quantity;
+import org.axtrial.quantity.Unit;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.node.ObjectNode;
 
 @Timeout(60)
@@ -85,6 +94,37 @@ class RunRecordTest {
         CheckRecord check =
                 record.trials().get(0).deciding().orElseThrow().checks().get(0);
         assertThat(check.judgement()).isEqualTo(told.judgement());
+    }
+
+    @Test
+    void howSureAVerdictIsStandsInTheRecord() throws IOException {
+        List<RunEvent> events = new ArrayList<>(SampleRun.small());
+        RunEvent.CheckJudged told = (RunEvent.CheckJudged) events.get(4);
+        Judgement near = Judge.judge(
+                told.judgement().measured(),
+                new Criterion.AtMost(Quantity.of(1.000021, Unit.REVOLUTION)),
+                Conversion.SAME_DIMENSION,
+                new DecisionRule.NonBinary(2));
+        events.set(
+                4,
+                new RunEvent.CheckJudged(
+                        told.at(), told.key(), told.name(), near, told.trace(), told.marks(), told.place()));
+        CheckRecord check = record("sure", events)
+                .trials()
+                .get(0)
+                .deciding()
+                .orElseThrow()
+                .checks()
+                .get(0);
+        assertThat(check.judgement()).isEqualTo(near);
+        assertThat(check.conformity().orElseThrow().zone()).contains(Zone.CONDITIONAL_PASS);
+        Path file = reports.resolve("sure").resolve(SampleRun.RUN_ID).resolve("record.json");
+        JsonNode written = Json.MAPPER.readTree(Files.readString(file));
+        assertThat(schema().validate(written)).isEmpty();
+        JsonNode sure = written.at("/trials/0/attempts/0/checks/0/conformity");
+        assertThat(sure.get("zone").stringValue()).isEqualTo("CONDITIONAL_PASS");
+        assertThat(sure.get("guardBand").doubleValue())
+                .isEqualTo(2 * near.measured().expandedUncertainty());
     }
 
     @Test

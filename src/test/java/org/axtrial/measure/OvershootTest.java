@@ -45,7 +45,7 @@ class OvershootTest {
     void thePeakBetweenSamplesIsEstimatedFromTheAcceleration() {
         Trace trace = Sampled.every(0.02).of(0, 0.4, t -> 0.1 - 5 * (t - 0.21) * (t - 0.21));
         Measurement overshoot = Overshoot.of(trace, X, -1, 0);
-        Contribution hidden = overshoot.budget().get(0);
+        Contribution hidden = overshoot.budget().contributions().get(0);
         assertThat(hidden.name()).isEqualTo("peak between samples");
         assertThat(hidden.standardUncertainty() * Math.sqrt(3)).isCloseTo(0.0005, within(1e-9));
         assertThat(0.1 - overshoot.value()).isCloseTo(0.0005, within(1e-9));

@@ -31,15 +31,15 @@ class PrintedTest {
     @ParameterizedTest
     @CsvSource({
         // value, U, printed value, limits, margin, uncertainty
-        "75.123, 1, 75.12 ms, ≤ 80.00 ms, +4.88 ms, ± 1.00 ms (k = 2)",
-        "75.123, 4, 75.1 ms, ≤ 80.0 ms, +4.9 ms, ± 4.0 ms (k = 2)",
-        "75.123, 40, 75 ms, ≤ 80 ms, +5 ms, ± 40 ms (k = 2)",
-        "80.04, 4, 80.04 ms, ≤ 80.00 ms, −0.04 ms, ± 4.00 ms (k = 2)",
-        "80.0001, 40, 80.0001 ms, ≤ 80.0000 ms, −0.0001 ms, ± 40.0000 ms (k = 2)",
-        "79.96, 4, 79.96 ms, ≤ 80.00 ms, +0.04 ms, ± 4.00 ms (k = 2)",
-        "80, 4, 80.0 ms, ≤ 80.0 ms, 0.0 ms, ± 4.0 ms (k = 2)",
+        "75.123, 1, 75.12 ms, ≤ 80.00 ms, +4.88 ms, ± 1.00 ms",
+        "75.123, 4, 75.1 ms, ≤ 80.0 ms, +4.9 ms, ± 4.0 ms",
+        "75.123, 40, 75 ms, ≤ 80 ms, +5 ms, ± 40 ms",
+        "80.04, 4, 80.04 ms, ≤ 80.00 ms, −0.04 ms, ± 4.00 ms",
+        "80.0001, 40, 80.0001 ms, ≤ 80.0000 ms, −0.0001 ms, ± 40.0000 ms",
+        "79.96, 4, 79.96 ms, ≤ 80.00 ms, +0.04 ms, ± 4.00 ms",
+        "80, 4, 80.0 ms, ≤ 80.0 ms, 0.0 ms, ± 4.0 ms",
         "75.25, 0, 75.25 ms, ≤ 80.00 ms, +4.75 ms, —",
-        "-3, 4, −3.0 ms, ≤ 80.0 ms, +83.0 ms, ± 4.0 ms (k = 2)",
+        "-3, 4, −3.0 ms, ≤ 80.0 ms, +83.0 ms, ± 4.0 ms",
     })
     void decimalsComeFromTheUncertaintyAndTheVerdict(
             double value, double expanded, String printed, String limits, String margin, String uncertainty) {

@@ -13,7 +13,7 @@ class RestTest {
     @Test
     void takesTheLastFiveAndWhatLiesBesideThem() {
         Rest rest = Rest.atEnd(TEN_MS.quantum(1).values(0, 0, 5, 9, 10, 11, 10, 10, 10, 10, 11), X);
-        assertThat(rest.n()).isEqualTo(8);
+        assertThat(rest.scatter().n()).isEqualTo(8);
         assertThat(rest.first()).isEqualTo(2);
         assertThat(rest.moving()).isFalse();
         assertThat(rest.mean()).isCloseTo(81.0 / 8, within(1e-12));
@@ -23,7 +23,7 @@ class RestTest {
     void doesNotFollowASlowCreepBackwards() {
         // The range is that of the last five, widened once; a creep leaves it and is not swallowed step by step.
         Rest rest = Rest.atEnd(TEN_MS.quantum(1).of(0, 1, t -> 100 * t), X);
-        assertThat(rest.n()).isEqualTo(6);
+        assertThat(rest.scatter().n()).isEqualTo(6);
         assertThat(rest.moving()).isTrue();
         assertThat(rest.speed()).isCloseTo(100, within(1e-9));
     }
@@ -34,20 +34,20 @@ class RestTest {
         assertThat(rest.moving()).isFalse();
         assertThat(rest.mean()).isEqualTo(5);
         // Source: experimental standard deviation, JCGM 100:2008, 4.2.2, by hand: √(8·1/7).
-        assertThat(rest.deviation()).isCloseTo(Math.sqrt(8.0 / 7), within(1e-12));
+        assertThat(rest.scatter().deviation()).isCloseTo(Math.sqrt(8.0 / 7), within(1e-12));
     }
 
     @Test
     void aLongRestIsCutAtFiftySamples() {
-        assertThat(Rest.atEnd(TEN_MS.of(0, 5, t -> 1), X).n()).isEqualTo(Rest.MOST);
+        assertThat(Rest.atEnd(TEN_MS.of(0, 5, t -> 1), X).scatter().n()).isEqualTo(Rest.MOST);
     }
 
     @Test
     void aSingleSampleIsARestWithoutDeviation() {
         Rest rest = Rest.atEnd(TEN_MS.values(0, 3), X);
-        assertThat(rest.n()).isEqualTo(1);
+        assertThat(rest.scatter().n()).isEqualTo(1);
         assertThat(rest.mean()).isEqualTo(3);
-        assertThat(rest.deviation()).isZero();
+        assertThat(rest.scatter().deviation()).isZero();
         assertThat(rest.moving()).isFalse();
     }
 

@@ -32,7 +32,7 @@ class SettlingTest {
     void theBudgetHoldsHalfTheIntervalAndTheRoundTrips() {
         Measurement settling = Settling.of(TEN_MS.roundTrip(0.004).values(0, 0, 5, 10, 10, 10, 10, 10), X, 10, 0.5);
         // Source: JCGM 100:2008, 4.3.7, rectangular a/√3 with a = 5 ms and a = 2 ms.
-        assertThat(settling.budget())
+        assertThat(settling.budget().contributions())
                 .extracting(Contribution::standardUncertainty)
                 .satisfiesExactly(
                         u -> assertThat(u).isCloseTo(0.005 / Math.sqrt(3), within(1e-12)),
@@ -44,7 +44,7 @@ class SettlingTest {
         // The position enters with 4 per 10 ms and steps of 1: half a step is 1.25 ms.
         Trace trace = TEN_MS.quantum(1).values(0, 0, 4, 8, 12, 12, 12, 12, 12);
         Measurement settling = Settling.of(trace, X, 12, 1);
-        assertThat(settling.budget()).anySatisfy(c -> {
+        assertThat(settling.budget().contributions()).anySatisfy(c -> {
             assertThat(c.name()).isEqualTo("quantisation at the edge of the window");
             assertThat(c.standardUncertainty()).isCloseTo(0.00125 / Math.sqrt(3), within(1e-12));
         });

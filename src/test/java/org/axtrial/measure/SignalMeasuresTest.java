@@ -132,7 +132,7 @@ class SignalMeasuresTest {
         assertThat(rest.resolution()).isEqualTo(0.1);
         assertThat(rest.marks()).extracting(Mark::label).containsExactly("rest from", "rest to");
         // Source: JCGM 100:2008, F.2.2.1 (q/√12) and 4.2.3 (s/√n); s of six values 0.1 apart in pairs is 0.1·√0.3.
-        assertThat(rest.budget())
+        assertThat(rest.budget().contributions())
                 .extracting(Contribution::standardUncertainty)
                 .satisfiesExactly(
                         u -> assertThat(u).isCloseTo(0.1 / Math.sqrt(12), within(1e-12)),

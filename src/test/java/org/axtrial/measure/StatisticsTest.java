@@ -78,15 +78,16 @@ class StatisticsTest {
                 new Contribution("temperature", Contribution.Evaluation.B, "", 16.6, 2));
         assertThat(Math.round(measured.standardUncertainty())).isEqualTo(32);
         assertThat(measured.standardUncertainty()).isCloseTo(31.71, within(0.06));
-        assertThat((int) measured.effectiveDegreesOfFreedom()).isEqualTo(16);
+        assertThat((int) measured.budget().effectiveDegreesOfFreedom()).isEqualTo(16);
     }
 
     // Source: JCGM 100:2008, G.4.1; four equal contributions with ν = 10 give 40.
     @Test
     void equalContributionsAddTheirDegreesOfFreedom() {
         Contribution one = new Contribution("one", Contribution.Evaluation.A, "", 3, 10);
-        assertThat(budget(one, one, one, one).effectiveDegreesOfFreedom()).isCloseTo(40, within(1e-12));
-        assertThat(budget().effectiveDegreesOfFreedom()).isInfinite();
+        assertThat(budget(one, one, one, one).budget().effectiveDegreesOfFreedom())
+                .isCloseTo(40, within(1e-12));
+        assertThat(budget().budget().effectiveDegreesOfFreedom()).isInfinite();
     }
 
     private static Measurement budget(Contribution... contributions) {

@@ -22,20 +22,22 @@ class TravelTest {
         assertThat(travel.unit()).isEqualTo(Unit.DEGREE);
         assertThat(travel.resolution()).isEqualTo(0.1);
         assertThat(travel.source()).isEqualTo(Source.DRIVE);
-        assertThat(travel.budget())
+        assertThat(travel.budget().contributions())
                 .extracting(Contribution::name)
                 .containsExactly("quantisation at the start", "quantisation at the end", "repeatability at rest");
         // Source: JCGM 100:2008, F.2.2.1, u = 0.28868 of a step; 4.2.3, s/√n of 12, 12.1 three times each.
-        assertThat(travel.budget().get(0).standardUncertainty()).isCloseTo(0.0288675, within(1e-7));
-        assertThat(travel.budget().get(2).standardUncertainty())
+        assertThat(travel.budget().contributions().get(0).standardUncertainty()).isCloseTo(0.0288675, within(1e-7));
+        assertThat(travel.budget().contributions().get(2).standardUncertainty())
                 .isCloseTo(Math.sqrt(6 * 0.05 * 0.05 / 5) / Math.sqrt(6), within(1e-12));
-        assertThat(travel.budget().get(2).degreesOfFreedom()).isEqualTo(5);
+        assertThat(travel.budget().contributions().get(2).degreesOfFreedom()).isEqualTo(5);
     }
 
     @Test
     void noiseBeforeTheCommandCounts() {
         Measurement travel = Travel.of(TEN_MS.values(-0.02, 2, 2.2, 2, 5, 9, 12, 12, 12, 12, 12), X, 2.1);
-        assertThat(travel.budget()).extracting(Contribution::name).contains("repeatability at the start");
+        assertThat(travel.budget().contributions())
+                .extracting(Contribution::name)
+                .contains("repeatability at the start");
     }
 
     @Test
@@ -43,7 +45,7 @@ class TravelTest {
         Trace trace = TEN_MS.roundTrip(0.004).of(0, 0.2, t -> 100 * t);
         Measurement travel = Travel.of(trace, X, 0);
         assertThat(travel.value()).isCloseTo(20, within(1e-9));
-        assertThat(travel.budget()).anySatisfy(c -> {
+        assertThat(travel.budget().contributions()).anySatisfy(c -> {
             assertThat(c.name()).isEqualTo("instant of the last sample");
             assertThat(c.standardUncertainty()).isCloseTo(100 * 0.002 / Math.sqrt(3), within(1e-9));
         });

@@ -99,7 +99,7 @@ class HtmlReportTest {
                 .contains(Printed.value(check.judgement()))
                 .contains(Printed.limits(check.judgement()))
                 .contains(Printed.margin(check.judgement()))
-                .contains(Printed.uncertainty(check.judgement()).replace(" (k = 2)", ""))
+                .contains(Printed.uncertainty(check.judgement()))
                 .contains("4 ms", "drive-reported", "FAIL", "above the upper limit by 0.0241 mm")
                 .contains(check.measured().definition());
     }
@@ -236,9 +236,21 @@ class HtmlReportTest {
                         && check.measured().value().isPresent())
                 .count();
         assertThat(page.select("table.budgets tbody")).hasSize((int) budgets);
-        // Source: JCGM 100:2008, 4.3.7 and 5.1.2: sqrt((8e-6)² / 3 + (3.2e-6)²) = 5.6e-6, twice that 1.1e-5.
+        // Source: JCGM 100:2008, 4.3.7 and 5.1.2: sqrt((8e-6)² / 3 + (3.2e-6)²) = 5.62e-6; G.4.1: 4 (5.62 / 3.2)⁴ = 38;
+        // Table G.2, 95.45 %: between 2.08 for 35 and 2.07 for 40, and so 1.2e-5; shares 64 / 3 to 10.24 of the
+        // variance.
         assertThat(page.expectFirst("table.budgets tbody").text())
-                .contains("POS-01 on T", "encoder quantisation", "= 0.0000056 rev", "= 0.000011 rev", "B ∞", "A 4");
+                .contains(
+                        "POS-01 on T",
+                        "encoder quantisation",
+                        "= 0.0000056 rev",
+                        "νeff = 38",
+                        "k = 2.07",
+                        "= 0.000012 rev",
+                        "rectangular",
+                        "1.732",
+                        "68 %",
+                        "32 %");
         assertThat(page.select("article.trial")
                         .get(1)
                         .select("tbody.check td a")

@@ -53,6 +53,9 @@ class DeclarationsTest {
                 "Measurement | axis.moveBy(1, 'rev').travel()",
                 "Trial       | t",
                 "Nominal     | nominal(1, 'mm')",
+                "PositioningPlan | axis.positioningPlan(0, 1, 'rev', { overrun: [0.01, 'rev'], seed: 1 })",
+                "Positioning | (() => { const m = axis.moveBy(1, 'rev').restPosition(); return t.positioning(["
+                        + "{ target: [1, 'rev'], up: [m], down: [m] }, { target: [2, 'rev'], up: [m], down: [m] }]); })()",
             })
     void everyWordIsDeclaredAndNoOther(String declared, String expression) throws IOException {
         ScriptBench bench = new ScriptBench(folder);
@@ -76,6 +79,8 @@ class DeclarationsTest {
                 "MoveOptions     | axis.moveTo(1, 'rev', { qqqqqqqq: 1 })",
                 "HoldOptions     | axis.holdSpeed(1, 'rpm', { qqqqqqqq: 1 })",
                 "SettlingOptions | axis.moveBy(1, 'rev').settling({ qqqqqqqq: 1 })",
+                "PlanOptions     | axis.positioningPlan(0, 1, 'rev', { qqqqqqqq: 1 })",
+                "PositioningTarget | t.positioning([{ qqqqqqqq: 1 }])",
                 "ComputedOptions | t.computed(1, 'mm', { qqqqqqqq: 1 })",
             })
     void everyOptionIsDeclaredAndNoOther(String declared, String call) throws IOException {

@@ -350,7 +350,10 @@ class ScriptErrorsTest {
                 new Mistake(
                         "t.note(5);", 3, 1, "note: the text must be a text in quotes but is 5; write t.note(\"text\")"),
                 new Mistake(
-                        "t.expect(5);", 3, 1, "the trial has no word \"expect\"; known: check, computed, note, step"),
+                        "t.expect(5);",
+                        3,
+                        1,
+                        "the trial has no word \"expect\"; known: check, computed, note, step, homingSpread, homingRange, lostMotion, positioning"),
                 new Mistake(
                         "trial('inner', { id: 'I' }, () => {});",
                         3,

@@ -9,6 +9,8 @@ import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
 import org.axtrial.evidence.ScriptPlace;
+import org.axtrial.measure.DecisionRule;
+import org.axtrial.measure.Verdict;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -171,5 +173,24 @@ class ScriptLibraryTest {
         Files.writeString(folder.resolve("t.js"), "broken(");
         TrialOutcome outcome = library.prepare(trial, bench.axis, 1, bench.sink).run();
         assertThat(outcome.reason()).contains("no check was made");
+    }
+
+    // Source: ILAC-G8:09/2019, 4.2.1 to 4.2.3: 99 with U = 2 lies inside the limit of 100, but not by U.
+    @ParameterizedTest
+    @CsvSource({"SIMPLE, PASS", "GUARD, FAIL", "NON_BINARY, INCONCLUSIVE"})
+    void checksAreJudgedByTheRuleOfTheLibrary(String name, Verdict verdict) {
+        DecisionRule rule = switch (name) {
+            case "GUARD" -> new DecisionRule.GuardBand(1);
+            case "NON_BINARY" -> new DecisionRule.NonBinary(1);
+            default -> DecisionRule.SIMPLE;
+        };
+        ScriptBench bench = new ScriptBench(folder).file("t.js", ScriptBench.trial("""
+                                axis.position("deg");
+                                const x = t.computed(99, "deg", { from: ["position"], uncertainty: [1, "deg"] });
+                                t.check("Near", x, atMost(100, "deg"));"""));
+        ScriptLibrary library = new ScriptLibrary(folder, rule);
+        TrialDefinition trial = library.discover("t.js").trials().get(0);
+        assertThat(library.prepare(trial, bench.axis, 1, bench.sink).run().verdict())
+                .isEqualTo(verdict);
     }
 }

@@ -30,6 +30,7 @@ import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
@@ -320,6 +321,15 @@ class TrialRunTest {
                   t.check("mean", hold.meanSpeed(), nominal(-120, "rpm").plusMinus(1, "%"));
                   t.check("reported", hold.reportedSpeed(), nominal(-2, "rev/s").plusMinus(1, "%"));
                   t.check("ripple", hold.speedRipple(), atMost(2, "%"));
+                  t.check("acceleration", hold.acceleration(), atLeast(1, "rev/s2"));
+                  t.check("speed drift", hold.speedDrift(), between(-1, 1, "rpm"));
+                  t.check("ripple frequency", hold.rippleFrequency(), atLeast(0.01, "Hz"));
+                  t.check("ripple amplitude", hold.rippleAmplitude(), atMost(1, "rpm"));
+                  t.check("lag", hold.steadyFollowingError(), between(-1, 1, "deg"));
+                  t.check("gain", hold.positionGain(), atLeast(1, "1/s"));
+                  const back = axis.holdSpeed(120, "rpm", { for: [5, "s"], acceleration: [10, "rev/s2"] });
+                  t.check("friction", hold.frictionTorque(back), between(-50, 50, "%"));
+                  t.check("load", back.loadTorque(hold), between(-50, 50, "%"));
                   const rest = axis.dwell(1, "s");
                   t.check("drift", rest.drift(), atMost(1, "deg"));
                   t.check("rest", out.restPosition(), nominal(2, "rev").plusMinus(1, "deg"));
@@ -328,11 +338,30 @@ class TrialRunTest {
                 .extracting(check -> check.name() + " " + check.judgement().verdict() + " "
                         + check.judgement().reason())
                 .allMatch(line -> line.contains("PASS") || line.contains("INCONCLUSIVE"), "is judged, not failed")
-                .hasSize(13);
+                .hasSize(21);
         assertThat(bench.events(RunEvent.TraceTaken.class))
                 .extracting(RunEvent.TraceTaken::name)
-                .containsExactly("01-moveTo", "02-holdSpeed", "03-dwell");
+                .containsExactly("01-moveTo", "02-holdSpeed", "03-holdSpeed", "04-dwell");
         assertThat(outcome.verdict()).isIn(Verdict.PASS, Verdict.INCONCLUSIVE);
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            quoteCharacter = '`',
+            value = {
+                "axis.dwell(1, 's').acceleration() | acceleration() needs a time of steady speed",
+                "axis.moveBy(1, 'rev').positionGain() | positionGain() needs a time of steady speed",
+                "hold.frictionTorque(axis.dwell(1, 's')) | the argument must be the result of a holdSpeed in the other",
+                "hold.frictionTorque(hold) | the two speeds must be the same in opposite directions, but are 120 r/min",
+                "hold.loadTorque(5) | the argument must be the result of a holdSpeed in the other direction, but is 5",
+            })
+    void wordsOfASpeedHoldRefuseWhatIsNone(String call, String reason) {
+        ScriptBench bench = new ScriptBench(folder);
+        TrialOutcome outcome = bench.run(
+                ScriptBench.trial("const hold = axis.holdSpeed(120, 'rpm', { for: [1, 's'] });\n" + call + ";"));
+        assertThat(outcome.verdict()).isEqualTo(Verdict.ERROR);
+        assertThat(outcome.reason()).contains(reason);
     }
 
     @Test

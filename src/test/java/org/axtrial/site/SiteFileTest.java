@@ -11,6 +11,7 @@ import java.util.HashSet;
 import java.util.List;
 import org.axtrial.axis.AxisSetup;
 import org.axtrial.axis.AxisSetup.AfterTrial;
+import org.axtrial.measure.DecisionRule;
 import org.axtrial.quantity.Quantity;
 import org.axtrial.quantity.Unit;
 import org.axtrial.registers.ByteOrder;
@@ -296,6 +297,20 @@ class SiteFileTest {
         var watchdog = site.axes().get(0).drive().watchdog().orElseThrow();
         assertThat(watchdog.timeout()).hasSeconds(1);
         assertThat(watchdog.signal().orElseThrow().address()).isEqualTo(110);
+    }
+
+    @Test
+    void theDecisionRuleIsRead() throws SiteProblemsException {
+        assertThat(rule("decisionRule: guard band")).isEqualTo(new DecisionRule.GuardBand(1));
+        assertThat(rule("decisionRule: guard band\nguardBandFactor: 0.8225"))
+                .isEqualTo(new DecisionRule.GuardBand(0.8225));
+        assertThat(rule("decisionRule: non-binary\nguardBandFactor: 2")).isEqualTo(new DecisionRule.NonBinary(2));
+    }
+
+    private DecisionRule rule(String lines) throws SiteProblemsException {
+        return SiteFile.load(
+                        new SiteBench(folder).site("axes:", lines + "\naxes:").write())
+                .decisionRule();
     }
 
     @Test

@@ -74,7 +74,25 @@ class SiteProblemsTest {
         assertThat(new SiteBench(folder)
                         .site("axes:", "decisionRule: guarded\naxes:")
                         .problems())
-                .containsExactly("site.yaml:2:15: decisionRule: expected simple, found \"guarded\"");
+                .containsExactly(
+                        "site.yaml:2:15: decisionRule: expected simple or guard band or non-binary, found \"guarded\"");
+    }
+
+    @Test
+    void guardBandThatNoRuleUses() {
+        assertThat(new SiteBench(folder)
+                        .site("axes:", "guardBandFactor: 1\naxes:")
+                        .problems())
+                .containsExactly("site.yaml:2:18: guardBandFactor: simple acceptance has no guard band; take this line"
+                        + " out, or write decisionRule: guard band");
+    }
+
+    @Test
+    void guardBandOfNoWidth() {
+        assertThat(new SiteBench(folder)
+                        .site("axes:", "decisionRule: guard band\nguardBandFactor: 0\naxes:")
+                        .problems())
+                .containsExactly("site.yaml:3:18: guardBandFactor: expected 0.1 … 5, found 0");
     }
 
     @Test

@@ -1,0 +1,124 @@
+package org.axtrial.measure;
+
+import java.util.Arrays;
+import java.util.List;
+import org.axtrial.quantity.Unit;
+
+/**
+ * Pose repeatability and accuracy of axes that move together, after ISO 9283:1998 (formulas from memory). Not to be mixed
+ * with the R of ISO 230-2, which is 4 s.
+ */
+public final class PoseRepeatability {
+
+    private PoseRepeatability() {}
+
+    /**
+     * RP = l̄ + 3 S_l, where l_j is the distance of attained pose j from the barycentre of all, l̄ their mean and S_l their
+     * standard deviation. The standard takes 30 cycles.
+     *
+     * <p>Uncertainty: resolution of each coordinate (q/√12), and how well n poses know l̄ (S_l/√n) and S_l
+     * (S_l/√(2(n − 1)), JCGM 100:2008, E.4.3).
+     *
+     * @param poses attained positions, at least two, one number for each axis, all in {@code unit}
+     * @param resolution smallest step of a coordinate, not negative
+     * @throws IllegalArgumentException if poses differ in their number of coordinates or are too few
+     */
+    public static Measurement of(List<List<Double>> poses, Unit unit, Source source, double resolution) {
+        if (poses.size() < 2) {
+            throw new IllegalArgumentException("repeatability needs at least two poses, got " + poses.size());
+        }
+        double[] centre = barycentre(poses);
+        double[] distances =
+                poses.stream().mapToDouble(pose -> distance(pose, centre)).toArray();
+        int n = distances.length;
+        Scatter all = Scatter.of(distances);
+        double spread = all.deviation();
+        return new Draft(
+                        "pose repeatability RP",
+                        "Mean distance of the attained poses from their barycentre plus three standard deviations of it"
+                                + " (ISO 9283).",
+                        unit)
+                .source(source)
+                .resolution(resolution)
+                .add(Contribution.quantisation(
+                        "resolution", "one step is " + Printed.brief(resolution, unit), resolution))
+                .add(Contribution.repeatability("mean distance", n + " poses", spread, n))
+                .add(new Contribution(
+                        "spread of the distances",
+                        Contribution.Evaluation.A,
+                        n + " poses",
+                        Distribution.NORMAL,
+                        3 * spread,
+                        Math.sqrt(2.0 * (n - 1)),
+                        n - 1))
+                .value(all.mean() + 3 * spread);
+    }
+
+    /**
+     * AP, the distance of the barycentre of the attained poses from the commanded one.
+     *
+     * <p>Uncertainty: resolution (q/√12); standard deviation of the poses along the error, or of all coordinates where
+     * there is none, over √n.
+     *
+     * @param command as many coordinates as each pose
+     */
+    public static Measurement accuracy(
+            List<List<Double>> poses, List<Double> command, Unit unit, Source source, double resolution) {
+        double[] centre = barycentre(poses);
+        if (command.size() != centre.length) {
+            throw new IllegalArgumentException("the poses have " + centre.length + " coordinates and the command "
+                    + command.size() + "; give as many");
+        }
+        double error = distance(command, centre);
+        double[] along = poses.stream()
+                .mapToDouble(pose -> error == 0 ? distance(pose, centre) : projected(pose, command, centre, error))
+                .toArray();
+        Draft draft = new Draft(
+                        "pose accuracy AP",
+                        "Distance of the barycentre of the attained poses from the commanded pose (ISO 9283).",
+                        unit)
+                .source(source)
+                .resolution(resolution)
+                .add(Contribution.quantisation(
+                        "resolution", "one step is " + Printed.brief(resolution, unit), resolution));
+        return draft.scatter("barycentre", Scatter.of(along), "poses").value(error);
+    }
+
+    private static double[] barycentre(List<List<Double>> poses) {
+        if (poses.isEmpty()) {
+            throw new IllegalArgumentException("there is no pose");
+        }
+        int axes = poses.get(0).size();
+        double[] centre = new double[axes];
+        for (int axis = 0; axis < axes; axis++) {
+            double[] column = new double[poses.size()];
+            for (int j = 0; j < column.length; j++) {
+                if (poses.get(j).size() != axes) {
+                    throw new IllegalArgumentException("pose " + (j + 1) + " has "
+                            + poses.get(j).size() + " coordinates and the first one " + axes + "; give as many");
+                }
+                column[j] = Samples.requireFinite("a coordinate", poses.get(j).get(axis));
+            }
+            centre[axis] = Scatter.of(column).mean();
+        }
+        return centre;
+    }
+
+    private static double distance(List<Double> pose, double[] centre) {
+        double[] difference = new double[centre.length];
+        Arrays.setAll(difference, axis -> pose.get(axis) - centre[axis]);
+        double sum = 0;
+        for (double d : difference) {
+            sum += d * d;
+        }
+        return Math.sqrt(sum);
+    }
+
+    private static double projected(List<Double> pose, List<Double> command, double[] centre, double error) {
+        double sum = 0;
+        for (int axis = 0; axis < centre.length; axis++) {
+            sum += (pose.get(axis) - command.get(axis)) * (centre[axis] - command.get(axis));
+        }
+        return sum / error;
+    }
+}

@@ -1,0 +1,72 @@
+package org.axtrial.measure;
+
+import org.hipparchus.stat.descriptive.moment.Mean;
+import org.hipparchus.stat.descriptive.moment.StandardDeviation;
+
+/**
+ * Mean and scatter of values that may be related to their neighbours, as samples of a controlled axis are.
+ *
+ * <p>Mean and standard deviation are corrected two-pass sums (Hipparchus). From ten values on the lag-1
+ * autocorrelation r₁ = Σ(y_i − m)(y_{i+1} − m) / Σ(y_i − m)² tells how many independent values the mean is worth. The
+ * values are taken as a first-order autoregressive series: for the mean n·(1 − ρ)/(1 + ρ), for the deviation
+ * n·(1 − ρ²)/(1 + ρ²) less one degree of freedom (Bayley and Hammersley 1946, from memory; JCGM 100:2008, 4.2.7 says
+ * only that s/√n does not hold). r₁ of a short series is low by about (1 + 4ρ)/n (Marriott and Pope 1954, from memory);
+ * that is put back. A negative ρ, which would make the mean better than s/√n, is not used.
+ *
+ * @param mean arithmetic mean
+ * @param deviation experimental standard deviation, 0 for a single value
+ * @param n how many values, at least 1
+ * @param autocorrelation ρ, 0 … below 1; 0 for fewer than ten values
+ */
+record Scatter(double mean, double deviation, int n, double autocorrelation) {
+
+    /** With fewer values an autocorrelation is mostly accident. */
+    static final int FEWEST_FOR_AUTOCORRELATION = 10;
+
+    /** Values that creep all the way are worth not much more than one, but r₁ cannot tell how little. */
+    private static final double MOST_AUTOCORRELATION = 0.98;
+
+    static Scatter of(double[] values) {
+        return of(values, 0, values.length);
+    }
+
+    static Scatter of(double[] values, int begin, int length) {
+        double mean = new Mean().evaluate(values, begin, length);
+        if (length < 2) {
+            return new Scatter(mean, 0, length, 0);
+        }
+        double deviation = new StandardDeviation().evaluate(values, begin, length);
+        double rho = 0;
+        if (length >= FEWEST_FOR_AUTOCORRELATION && deviation > 0) {
+            double seen = lagOne(values, begin, length, mean);
+            double corrected = (length * seen + 1) / (length - 4.0);
+            rho = Math.min(MOST_AUTOCORRELATION, Math.max(0, corrected));
+        }
+        return new Scatter(mean, deviation, length, rho);
+    }
+
+    /** Lag-1 autocorrelation as seen, −1 … 1. */
+    static double lagOne(double[] values, int begin, int length, double mean) {
+        double products = 0;
+        double squares = 0;
+        for (int i = begin; i < begin + length; i++) {
+            double here = values[i] - mean;
+            squares += here * here;
+            if (i + 1 < begin + length) {
+                products += here * (values[i + 1] - mean);
+            }
+        }
+        return squares == 0 ? 0 : products / squares;
+    }
+
+    /** How many independent values the mean is worth, 1 … n. */
+    double effectiveSize() {
+        return Math.max(1, n * (1 - autocorrelation) / (1 + autocorrelation));
+    }
+
+    /** Degrees of freedom of the deviation, 1 … n − 1. */
+    double degreesOfFreedom() {
+        double square = autocorrelation * autocorrelation;
+        return Math.max(1, n * (1 - square) / (1 + square) - 1);
+    }
+}

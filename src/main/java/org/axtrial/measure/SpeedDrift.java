@@ -1,0 +1,58 @@
+package org.axtrial.measure;
+
+import org.axtrial.trace.Channel;
+import org.axtrial.trace.Trace;
+
+/** How much a speed that should be constant creeps. */
+public final class SpeedDrift {
+
+    private SpeedDrift() {}
+
+    /**
+     * Change of the reported speed over a window: slope of a straight line by least squares times the time between the
+     * first and the last sample.
+     *
+     * <p>Uncertainty: standard error of the slope, widened for residuals that follow each other; quantisation, triangular
+     * with half-width q, because a slow drift may sit on one step at both ends.
+     *
+     * @param trace the samples
+     * @param speed name of the speed channel
+     * @param from begin of the window, seconds
+     * @param to end of the window, seconds, after {@code from}
+     * @return in the unit of the channel, signed; missing with fewer than three samples in the window
+     * @throws IllegalArgumentException if the trace has no such channel or the window is empty
+     */
+    public static Measurement of(Trace trace, String speed, double from, double to) {
+        Channel channel = trace.channel(speed);
+        Samples.requireWindow(from, to);
+        Trace window = trace.between(from, to);
+        Draft draft = new Draft(
+                        "speed drift",
+                        "Slope of the straight line by least squares through the reported speed in the window, times the"
+                                + " time from its first to its last sample.",
+                        channel.unit())
+                .from(window)
+                .resolution(channel.quantum());
+        int last = window.size() - 1;
+        double time = last < 2 ? 0 : window.time(last) - window.time(0);
+        if (time <= 0) {
+            return draft.missing("the window holds " + window.size()
+                    + " of the three samples needed; hold the speed longer or sample faster");
+        }
+        LineFit line = LineFit.of(window.times(), window.values(speed));
+        return draft.mark("drift from", window.time(0))
+                .mark("drift to", window.time(last))
+                .add(Contribution.triangular(
+                        "quantisation of both ends",
+                        "one step is " + Printed.brief(channel.quantum(), channel.unit()),
+                        channel.quantum()))
+                .add(new Contribution(
+                        "slope of the line",
+                        Contribution.Evaluation.A,
+                        "s = " + Printed.brief(line.residual(), channel.unit()) + " about the line through " + line.n()
+                                + " samples",
+                        line.slopeErrorOfSeries() * time,
+                        line.freedomOfSeries()))
+                .value(line.slope() * time);
+    }
+}

@@ -1,0 +1,184 @@
+package org.axtrial.script;
+
+import java.util.function.Function;
+import org.axtrial.axis.AxisChannels;
+import org.axtrial.axis.Motion;
+import org.axtrial.measure.Acceleration;
+import org.axtrial.measure.FollowingError;
+import org.axtrial.measure.Friction;
+import org.axtrial.measure.Measurement;
+import org.axtrial.measure.PositionGain;
+import org.axtrial.measure.RippleFrequency;
+import org.axtrial.measure.SpeedDrift;
+import org.axtrial.quantity.Unit;
+import org.axtrial.trace.Trace;
+import org.graalvm.polyglot.Value;
+
+/** The words of a speed hold that look deeper than its mean speed. */
+final class HoldWords {
+
+    private static final Friction.Channels CHANNELS =
+            new Friction.Channels(AxisChannels.POSITION, AxisChannels.SPEED, AxisChannels.TORQUE);
+
+    private final MotionObject object;
+    private final Motion motion;
+
+    HoldWords(MotionObject object, Motion motion) {
+        this.object = object;
+        this.motion = motion;
+    }
+
+    void offer() {
+        onSpeed("acceleration", "acceleration", accelerationUnit(), this::acceleration);
+        onSpeed(
+                "speedDrift",
+                "speed drift",
+                speedUnit(),
+                trace -> SpeedDrift.of(trace, AxisChannels.SPEED, from("speedDrift"), to("speedDrift")));
+        onSpeed(
+                "rippleFrequency",
+                "ripple frequency",
+                Unit.HERTZ,
+                trace -> ripple("rippleFrequency").frequency());
+        onSpeed(
+                "rippleAmplitude",
+                "ripple amplitude",
+                speedUnit(),
+                trace -> ripple("rippleAmplitude").amplitude());
+        onError(
+                "steadyFollowingError",
+                "steady following error",
+                positionUnit(),
+                trace -> FollowingError.steady(
+                        trace, AxisChannels.FOLLOWING_ERROR, from("steadyFollowingError"), to("steadyFollowingError")));
+        onError(
+                "positionGain",
+                "position gain",
+                Unit.PER_SECOND,
+                trace -> PositionGain.of(
+                        trace,
+                        AxisChannels.POSITION,
+                        AxisChannels.FOLLOWING_ERROR,
+                        from("positionGain"),
+                        to("positionGain")));
+        friction("frictionTorque", "friction torque", Friction.AtSpeed::friction);
+        friction("loadTorque", "load torque", Friction.AtSpeed::load);
+    }
+
+    private void onSpeed(String word, String name, Unit unit, Function<Trace, Measurement> measure) {
+        on(word, AxisChannels.SPEED, name, unit, measure);
+    }
+
+    private void onError(String word, String name, Unit unit, Function<Trace, Measurement> measure) {
+        on(word, AxisChannels.FOLLOWING_ERROR, name, unit, measure);
+    }
+
+    private void on(String word, String channel, String name, Unit unit, Function<Trace, Measurement> measure) {
+        object.measured(word, () -> {
+            to(word); // refuses what is no speed hold before anything else is said
+            return object.reported(channel, name, unit, () -> measure.apply(motion.trace()));
+        });
+    }
+
+    private Measurement acceleration(Trace trace) {
+        Unit unit = trace.channel(AxisChannels.SPEED).unit();
+        double speed = motion.scale()
+                .convert(motion.commanded().value(), motion.commanded().unit(), unit);
+        return Acceleration.of(trace, AxisChannels.SPEED, 0, speed);
+    }
+
+    private RippleFrequency ripple(String word) {
+        return RippleFrequency.of(motion.trace(), AxisChannels.SPEED, from(word), to(word));
+    }
+
+    /** Friction turns round with the direction and the load does not, so that it takes two motions to part them. */
+    private void friction(String word, String name, Function<Friction.AtSpeed, Measurement> part) {
+        String usage = word + "(back)";
+        object.word(word, (values, place) -> {
+            to(word);
+            Motion other =
+                    otherHold(new Arguments(word, usage, values).count(1, 1).value(0), word, usage);
+            return object.measurement(object.reported(
+                    AxisChannels.TORQUE,
+                    name,
+                    Unit.PERCENT,
+                    () -> part.apply(Friction.at(upward(other), downward(other), CHANNELS, low(other), high(other)))));
+        });
+    }
+
+    private Motion otherHold(Value value, String word, String usage) {
+        if (!value.isProxyObject()
+                || !(value.asProxyObject() instanceof MotionObject other)
+                || other.motion().kind() != Motion.Kind.HOLD_SPEED) {
+            throw new ScriptMistake(
+                    word + ": the argument must be the result of a holdSpeed in the other direction, but is "
+                            + Arguments.shown(value) + "; write " + usage);
+        }
+        double here = motion.commanded().value();
+        double there = motion.scale()
+                .convert(
+                        other.motion().commanded().value(),
+                        other.motion().commanded().unit(),
+                        motion.commanded().unit());
+        if (Math.abs(here + there) > 1e-6 * Math.abs(here)) {
+            throw new ScriptMistake(word + ": the two speeds must be the same in opposite directions, but are "
+                    + motion.commanded().printed() + " and "
+                    + other.motion().commanded().printed());
+        }
+        return other.motion();
+    }
+
+    private Trace upward(Motion other) {
+        return steady(motion.commanded().value() > 0 ? motion : other);
+    }
+
+    private Trace downward(Motion other) {
+        return steady(motion.commanded().value() > 0 ? other : motion);
+    }
+
+    private static Trace steady(Motion hold) {
+        return hold.trace()
+                .between(hold.steadyFrom().orElseThrow(), hold.steadyTo().orElseThrow());
+    }
+
+    /** The positions that both passed at speed; an empty range makes one in which no sample lies. */
+    private double low(Motion other) {
+        return Math.max(extreme(motion, -1), extreme(other, -1));
+    }
+
+    private double high(Motion other) {
+        double high = Math.min(extreme(motion, 1), extreme(other, 1));
+        return high > low(other) ? high : Math.nextUp(low(other));
+    }
+
+    private static double extreme(Motion hold, int side) {
+        double[] positions = steady(hold).values(AxisChannels.POSITION);
+        double most = Double.NEGATIVE_INFINITY;
+        for (double position : positions) {
+            most = Math.max(most, side * position);
+        }
+        return side * most;
+    }
+
+    private double from(String word) {
+        return object.steadyFrom(word);
+    }
+
+    private double to(String word) {
+        return object.steadyTo(word);
+    }
+
+    private Unit positionUnit() {
+        return motion.trace().channel(AxisChannels.POSITION).unit();
+    }
+
+    private Unit speedUnit() {
+        return motion.trace().has(AxisChannels.SPEED)
+                ? motion.trace().channel(AxisChannels.SPEED).unit()
+                : Unit.ONE;
+    }
+
+    private Unit accelerationUnit() {
+        return motion.trace().has(AxisChannels.SPEED) ? speedUnit().perSecond() : Unit.ONE;
+    }
+}

@@ -1,0 +1,135 @@
+package org.axtrial.script;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import org.axtrial.axis.AxisSetup;
+import org.axtrial.measure.Measurement;
+import org.axtrial.measure.Positioning;
+import org.axtrial.measure.PositioningPoint;
+import org.axtrial.measure.RestSeries;
+import org.axtrial.measure.Source;
+import org.axtrial.quantity.Dimension;
+import org.axtrial.quantity.Quantity;
+import org.axtrial.quantity.Unit;
+import org.graalvm.polyglot.Value;
+
+/** The words of a trial that make one value of many rest positions. */
+final class SeriesWords {
+
+    private static final String POSITIONING =
+            "t.positioning([{ target: [10, \"mm\"], up: [out.restPosition()], down: [back.restPosition()] }, …])";
+
+    private final TrialObject trial;
+    private final AxisSetup axis;
+
+    SeriesWords(TrialObject trial, AxisSetup axis) {
+        this.trial = trial;
+        this.axis = axis;
+    }
+
+    void offer() {
+        trial.word("homingSpread", (values, place) -> {
+            Arguments arguments =
+                    new Arguments("homingSpread", "t.homingSpread([first, second, …])", values).count(1, 1);
+            Series found = new Series("homingSpread", arguments.value(0), 2);
+            return made(RestSeries.homingSpread(found.positions, axis.unit(), found.source, found.resolution));
+        });
+        trial.word("homingRange", (values, place) -> {
+            Arguments arguments = new Arguments("homingRange", "t.homingRange([first, second, …])", values).count(1, 1);
+            Series found = new Series("homingRange", arguments.value(0), 2);
+            return made(RestSeries.homingRange(found.positions, axis.unit(), found.source, found.resolution));
+        });
+        trial.word("lostMotion", (values, place) -> {
+            Arguments arguments = new Arguments("lostMotion", "t.lostMotion([up, …], [down, …])", values).count(2, 2);
+            Series up = new Series("lostMotion", arguments.value(0), 2);
+            Series down = new Series("lostMotion", arguments.value(1), 2);
+            return made(RestSeries.lostMotion(
+                    up.positions,
+                    down.positions,
+                    axis.unit(),
+                    worse(up.source, down.source),
+                    Math.max(up.resolution, down.resolution)));
+        });
+        trial.word("positioning", (values, place) -> positioning(values));
+    }
+
+    private PositioningObject positioning(List<Value> values) {
+        Arguments arguments = new Arguments("positioning", POSITIONING, values).count(1, 1);
+        Value list = arguments.value(0);
+        if (!list.hasArrayElements() || list.getArraySize() == 0) {
+            throw new ScriptMistake("positioning: expected a list of targets but got " + Arguments.shown(list)
+                    + "; write " + POSITIONING);
+        }
+        List<PositioningPoint> points = new ArrayList<>();
+        Source source = Source.INSTRUMENT;
+        double resolution = 0;
+        for (long i = 0; i < list.getArraySize(); i++) {
+            Arguments target = new Arguments("positioning", POSITIONING, List.of(list.getArrayElement(i)));
+            Options options = target.options(0, "target", "up", "down");
+            Quantity at = target.motion(
+                    target.pair(options.required("target", POSITIONING), "option target"),
+                    Dimension.Motion.POSITION,
+                    "target",
+                    axis.scale(),
+                    axis.unit());
+            double position = axis.scale().convert(at.value(), at.unit(), axis.unit());
+            Series up = new Series("positioning", options.required("up", POSITIONING), 1);
+            Series down = new Series("positioning", options.required("down", POSITIONING), 1);
+            source = worse(source, worse(up.source, down.source));
+            resolution = Math.max(resolution, Math.max(up.resolution, down.resolution));
+            points.add(new PositioningPoint(position, up.deviations(position), down.deviations(position)));
+        }
+        points.sort(Comparator.comparingDouble(PositioningPoint::target));
+        return new PositioningObject(
+                trial.host(), new Positioning(axis.unit(), source, resolution, List.of(), points), axis.scale());
+    }
+
+    private MeasurementObject made(Measurement measurement) {
+        return new MeasurementObject(trial.host(), measurement, Optional.empty(), axis.scale());
+    }
+
+    /** The source that deserves less trust: a series is no better than its worst part. */
+    private static Source worse(Source one, Source other) {
+        for (Source source : List.of(Source.DRIVE, Source.OPERATOR, Source.INSTRUMENT)) {
+            if (one == source || other == source) {
+                return source;
+            }
+        }
+        return Source.RUNNER;
+    }
+
+    /** Rest positions from a list of measurements, in the unit of the axis. */
+    private final class Series {
+
+        private final List<Double> positions = new ArrayList<>();
+        private Source source = Source.INSTRUMENT;
+        private double resolution;
+
+        Series(String word, Value list, int fewest) {
+            if (!list.hasArrayElements() || list.getArraySize() < fewest) {
+                throw new ScriptMistake(word + ": expected a list of at least " + fewest
+                        + " measurements such as out.restPosition() but got " + Arguments.shown(list));
+            }
+            for (long i = 0; i < list.getArraySize(); i++) {
+                Value element = list.getArrayElement(i);
+                if (!element.isProxyObject() || !(element.asProxyObject() instanceof MeasurementObject object)) {
+                    throw new ScriptMistake(
+                            word + ": each of the list must be a measurement such as out.restPosition(), but"
+                                    + " number " + (i + 1) + " is " + Arguments.shown(element));
+                }
+                Unit unit = axis.unit();
+                Measurement measurement = object.measurement();
+                positions.add(object.usable(unit));
+                source = worse(source, measurement.source());
+                resolution =
+                        Math.max(resolution, axis.scale().convert(measurement.resolution(), measurement.unit(), unit));
+            }
+        }
+
+        List<Double> deviations(double target) {
+            return positions.stream().map(position -> position - target).toList();
+        }
+    }
+}

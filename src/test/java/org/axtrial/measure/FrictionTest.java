@@ -1,0 +1,128 @@
+package org.axtrial.measure;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Random;
+import java.util.function.DoubleUnaryOperator;
+import org.axtrial.quantity.Quantity;
+import org.axtrial.quantity.Unit;
+import org.axtrial.trace.Channel;
+import org.axtrial.trace.Trace;
+import org.axtrial.trace.TraceRecorder;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/** Friction from torques, and the gain of the position loop from its lag, on axes whose parameters are known. */
+class FrictionTest {
+
+    private static final Friction.Channels CHANNELS = new Friction.Channels("position", "speed", "torque");
+
+    /** Two seconds at constant speed from a start position, sampled every 10 ms. */
+    private static Trace run(double start, double speed, double quantum, DoubleUnaryOperator torque, double lag) {
+        TraceRecorder recorder = new TraceRecorder(
+                List.of(
+                        new Channel("position", Unit.MILLIMETRE, 0),
+                        new Channel("speed", Unit.MILLIMETRE_PER_SECOND, 0),
+                        new Channel("torque", Unit.PERCENT, quantum),
+                        new Channel("followingError", Unit.MILLIMETRE, quantum)),
+                10_000_000);
+        recorder.origin(0);
+        for (int i = 0; i <= 200; i++) {
+            double x = start + speed * i * 0.01;
+            recorder.add(i * 10_000_000L, i * 10_000_000L, new double[] {x, speed, torque.applyAsDouble(x), lag});
+        }
+        return recorder.trace();
+    }
+
+    // Constructed: T_c = 4 %, b = 0.05 % per mm/s, gravity 10 %, and an unbalance over position that both directions
+    // see.
+    private static Friction.AtSpeed at(double speed, DoubleUnaryOperator noise) {
+        double friction = 4 + 0.05 * speed;
+        Trace up = run(0, speed, 0, x -> 10 + Math.sin(x / 5) + friction + noise.applyAsDouble(x), 0);
+        Trace down = run(2 * speed, -speed, 0, x -> 10 + Math.sin(x / 5) - friction + noise.applyAsDouble(x), 0);
+        return Friction.at(up, down, CHANNELS, 0.1 * speed, 1.9 * speed);
+    }
+
+    @Test
+    void frictionTurnsRoundAndTheLoadDoesNot() {
+        Friction.AtSpeed at = at(100, x -> 0);
+        assertThat(at.speed()).isEqualTo(Quantity.of(100, Unit.MILLIMETRE_PER_SECOND));
+        assertThat(at.friction().value()).isCloseTo(9, within(1e-9));
+        assertThat(at.load().value()).isCloseTo(10, within(0.1));
+        assertThat(at.friction().unit()).isEqualTo(Unit.PERCENT);
+    }
+
+    @Test
+    void coulombAndViscousParts() {
+        Friction.Fit fit = Friction.fit(List.of(at(20, x -> 0), at(50, x -> 0), at(100, x -> 0), at(200, x -> 0)));
+        assertThat(fit.coulomb().value()).isCloseTo(4, within(1e-9));
+        assertThat(fit.viscous().value()).isCloseTo(10, within(1e-9));
+        assertThat(fit.residual()).isCloseTo(0, within(1e-9));
+    }
+
+    // Source: Monte Carlo (JCGM 101:2008): with noise on the torque the parts stay within their U in 95 % and more.
+    @Test
+    void theBudgetsCoverNoise() {
+        Random random = new Random(17);
+        int covered = 0;
+        for (int i = 0; i < 300; i++) {
+            List<Friction.AtSpeed> points = new ArrayList<>();
+            for (double speed : new double[] {20, 50, 100, 150, 200}) {
+                points.add(at(speed, x -> 3 * random.nextGaussian()));
+            }
+            Friction.Fit fit = Friction.fit(points);
+            boolean both = Math.abs(fit.coulomb().value() - 4) <= fit.coulomb().expandedUncertainty()
+                    && Math.abs(fit.viscous().value() - 10) <= fit.viscous().expandedUncertainty();
+            covered += both ? 1 : 0;
+        }
+        assertThat(covered).isGreaterThan(285);
+    }
+
+    @Test
+    void whatIsTooLittleIsSaid() {
+        Trace up = run(0, 10, 0, x -> 1, 0);
+        Friction.AtSpeed none = Friction.at(up, up, CHANNELS, 100, 200);
+        assertThat(none.friction().missing().orElseThrow())
+                .startsWith("between the two positions lie 0 samples of the positive and 0 of the negative direction");
+        assertThatThrownBy(() -> Friction.fit(List.of(at(20, x -> 0), at(50, x -> 0))))
+                .hasMessage("Coulomb and viscous friction need measured torques at three different speeds, got 2");
+        assertThatThrownBy(() -> Friction.at(up, up, CHANNELS, 2, 2))
+                .hasMessage("the range of positions is empty: 2.0 to 2.0");
+    }
+
+    // Source: position loop, e = v/Kv: 500 mm/s at 50 1/s lag 10 mm, 100 at 20 lag 5, 1000 at 16.6667 lag 60.
+    @ParameterizedTest
+    @CsvSource({"500, 10, 50", "100, 5, 20", "1000, 60, 16.666667", "-500, -10, 50"})
+    void gainOfThePositionLoop(double speed, double lag, double gain) {
+        Measurement kv = PositionGain.of(run(0, speed, 0.01, x -> 0, lag), "position", "followingError", 0.2, 1.8);
+        assertThat(kv.value()).isCloseTo(gain, within(1e-6));
+        assertThat(kv.unit()).isEqualTo(Unit.PER_SECOND);
+        // Source: JCGM 100:2008, 5.1.2: relative uncertainty of the quotient, here that of the lag alone.
+        assertThat(kv.standardUncertainty() / kv.value()).isCloseTo(0.01 / Math.sqrt(12) / Math.abs(lag), within(1e-9));
+        assertThat(PositionGain.expectedError(speed, gain, 0)).isCloseTo(lag, within(1e-5));
+    }
+
+    // Source: (1 − f)·v/Kv: 0.5 leaves 5 mm of 10, 0.9 leaves 1, 1 leaves nothing.
+    @ParameterizedTest
+    @CsvSource({"0.5, 5", "0.9, 1", "1, 0"})
+    void feedForwardTakesItsShare(double share, double error) {
+        assertThat(PositionGain.expectedError(500, 50, share)).isCloseTo(error, within(1e-12));
+    }
+
+    @Test
+    void noLagNoGain() {
+        assertThat(PositionGain.of(run(0, 100, 0.01, x -> 0, 0.01), "position", "followingError", 0.2, 1.8)
+                        .missing()
+                        .orElseThrow())
+                .startsWith("the following error is zero within one step");
+        assertThat(PositionGain.of(run(0, 100, 0.01, x -> 0, 1), "position", "followingError", 0.2, 0.205)
+                        .missing())
+                .isPresent();
+        assertThatThrownBy(() -> PositionGain.expectedError(1, 0, 0)).isInstanceOf(IllegalArgumentException.class);
+    }
+}

@@ -1,0 +1,60 @@
+package org.axtrial.measure;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.Arrays;
+import java.util.List;
+import org.axtrial.quantity.Unit;
+import org.junit.jupiter.api.Test;
+
+class PoseRepeatabilityTest {
+
+    private static List<List<Double>> line(double... x) {
+        return Arrays.stream(x).mapToObj(List::of).toList();
+    }
+
+    private static Measurement of(List<List<Double>> poses) {
+        return PoseRepeatability.of(poses, Unit.MICROMETRE, Source.INSTRUMENT, 0);
+    }
+
+    // Source: ISO 9283:1998, RP = l̄ + 3 S_l (from memory); constructed, by hand.
+    @Test
+    void oneAxis() {
+        assertThat(of(line(-1, -1, 1, 1)).value()).isEqualTo(1);
+        // l = 2, 0, 0, 2; l̄ = 1; S_l = √(4/3).
+        assertThat(of(line(-2, 0, 0, 2)).value()).isCloseTo(4.464102, within(5e-7));
+    }
+
+    // Source: constructed: a regular triangle and its centre; three distances of 1 and one of 0, S_l = 1/2.
+    @Test
+    void twoAxes() {
+        double h = Math.sqrt(3) / 2;
+        Measurement rp = of(List.of(List.of(11.0, 5.0), List.of(9.5, 5 + h), List.of(9.5, 5 - h), List.of(10.0, 5.0)));
+        assertThat(rp.value()).isCloseTo(0.75 + 3 * 0.5, within(1e-9));
+        // Source: JCGM 100:2008, 4.2.3 and E.4.3: √(0.25/4 + 9 · 0.25/6).
+        assertThat(rp.standardUncertainty()).isCloseTo(Math.sqrt(0.0625 + 0.375), within(1e-9));
+    }
+
+    // Source: constructed: barycentre 3, 4 away from the command gives 5.
+    @Test
+    void accuracyIsTheDistanceOfTheBarycentre() {
+        List<List<Double>> poses = List.of(List.of(3.0, 4.0, 1.0), List.of(3.0, 4.0, -1.0));
+        Measurement ap =
+                PoseRepeatability.accuracy(poses, List.of(0.0, 0.0, 0.0), Unit.MILLIMETRE, Source.INSTRUMENT, 0.01);
+        assertThat(ap.value()).isCloseTo(5, within(1e-12));
+        // The scatter is across the error, so that only the resolution is left.
+        assertThat(ap.standardUncertainty()).isCloseTo(0.01 / Math.sqrt(12), within(1e-12));
+    }
+
+    @Test
+    void whatDoesNotFitIsRefused() {
+        assertThatThrownBy(() -> of(line(1))).hasMessage("repeatability needs at least two poses, got 1");
+        assertThatThrownBy(() -> of(List.of(List.of(1.0), List.of(1.0, 2.0))))
+                .hasMessage("pose 2 has 2 coordinates and the first one 1; give as many");
+        assertThatThrownBy(() ->
+                        PoseRepeatability.accuracy(line(1, 2), List.of(0.0, 0.0), Unit.MILLIMETRE, Source.DRIVE, 0))
+                .hasMessage("the poses have 1 coordinates and the command 2; give as many");
+    }
+}

@@ -1,0 +1,134 @@
+package org.axtrial.measure;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
+import static org.axtrial.measure.Sampled.X;
+
+import java.util.Random;
+import org.axtrial.quantity.Unit;
+import org.axtrial.trace.Trace;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/** Acceleration, stopping and speed drift on motions whose answer is known. */
+class RampTest {
+
+    private static final Sampled SPEED = Sampled.every(0.01).in(Unit.MILLIMETRE_PER_SECOND);
+    private static final Sampled POSITION = Sampled.every(0.01).in(Unit.MILLIMETRE);
+
+    // Source: definition of a ramp: 500 mm/s in 0.25 s are 2000 mm/s².
+    @Test
+    void aRampIsItsSlope() {
+        Trace up = SPEED.of(0, 1, t -> 500 * Math.min(1, Math.max(0, (t - 0.1) / 0.25)));
+        Measurement acceleration = Acceleration.of(up, X, 0, 500);
+        assertThat(acceleration.value()).isCloseTo(2000, within(1e-8));
+        assertThat(acceleration.unit()).isEqualTo(Unit.MILLIMETRE_PER_SECOND_SQUARED);
+        assertThat(acceleration.marks().get(0).seconds()).isCloseTo(0.13, within(0.006));
+        Trace down = SPEED.of(0, 1, t -> -500 + 500 * Math.min(1, Math.max(0, (t - 0.1) / 0.25)));
+        assertThat(Acceleration.of(down, X, -500, 0).value()).isCloseTo(2000, within(1e-8));
+        Trace braking = SPEED.of(0, 1, t -> 500 - 500 * Math.min(1, Math.max(0, (t - 0.1) / 0.25)));
+        assertThat(Acceleration.of(braking, X, 500, 0).value()).isCloseTo(2000, within(1e-8));
+        assertThat(Acceleration.of(braking, X, 500, 0).name()).isEqualTo("deceleration");
+    }
+
+    // Source: Monte Carlo (JCGM 101:2008): noise of 2 mm/s on the speed; what the budgets say has to meet the scatter.
+    @Test
+    void theBudgetOfARampMeetsItsScatter() {
+        Random random = new Random(5);
+        double squares = 0;
+        double stated = 0;
+        for (int i = 0; i < 2000; i++) {
+            Trace trace =
+                    SPEED.of(0, 1, t -> 500 * Math.min(1, Math.max(0, (t - 0.1) / 0.4)) + 2 * random.nextGaussian());
+            Measurement acceleration = Acceleration.of(trace, X, 0, 500);
+            squares += (acceleration.value() - 1250) * (acceleration.value() - 1250);
+            stated += acceleration.standardUncertainty() * acceleration.standardUncertainty();
+        }
+        assertThat(Math.sqrt(stated / squares)).isBetween(0.9, 1.3);
+    }
+
+    @Test
+    void aRampNeedsSamples() {
+        Trace trace = SPEED.of(0, 1, t -> 500 * Math.min(1, t / 0.03));
+        assertThat(Acceleration.of(trace, X, 0, 500).missing().orElseThrow())
+                .isEqualTo("the ramp holds 2 of the 3 samples needed; sample faster or take a longer ramp");
+        assertThat(Acceleration.of(trace, X, 0, 600).missing().orElseThrow())
+                .isEqualTo("the speed did not reach 90 % of the change; record the whole ramp");
+        assertThatThrownBy(() -> Acceleration.of(trace, X, 5, 5))
+                .hasMessage("a ramp needs two different speeds, got 5.0 twice");
+    }
+
+    private static double stop(double t, double speed, double reaction, double deceleration) {
+        double braking = Math.min(Math.max(0, t - reaction), speed / deceleration);
+        double before = Math.min(t, reaction);
+        return speed * before + speed * braking - deceleration * braking * braking / 2;
+    }
+
+    // Source: stopping distance v·t_r + v²/(2a): worked values in m, m/s, s, m/s².
+    @ParameterizedTest
+    @CsvSource({"2, 0.1, 5, 0.6", "1, 0.05, 2, 0.3", "0.5, 0.02, 1, 0.135"})
+    void stoppingDistance(double speed, double reaction, double deceleration, double distance) {
+        assertThat(Stopping.expectedDistance(speed, reaction, deceleration)).isCloseTo(distance, within(1e-12));
+        Trace trace = Sampled.every(0.01).in(Unit.METRE).of(-0.095, 2, t -> stop(t, speed, reaction, deceleration));
+        Measurement measured = Stopping.distance(trace, X);
+        assertThat(measured.value()).isCloseTo(distance, within(1e-9));
+        Measurement time = Stopping.time(trace, X, 1e-9);
+        assertThat(time.value()).isCloseTo(reaction + speed / deceleration, within(0.01));
+        assertThat(Math.abs(time.value() - reaction - speed / deceleration)).isLessThan(time.expandedUncertainty());
+    }
+
+    @Test
+    void aStopNeedsItsBeginningAndItsEnd() {
+        assertThat(Stopping.distance(POSITION.of(0, 1, t -> 1), X).missing().orElseThrow())
+                .startsWith("no samples on both sides of the stop command");
+        assertThat(Stopping.distance(POSITION.quantum(0.01).of(-0.1, 1, t -> 100 * t), X)
+                        .missing()
+                        .orElseThrow())
+                .startsWith("the axis still moved");
+        assertThat(Stopping.time(POSITION.quantum(0.01).of(-0.1, 1, t -> 100 * t), X, 0.1)
+                        .missing())
+                .isPresent();
+        assertThatThrownBy(() -> Stopping.expectedDistance(1, 0, 0)).isInstanceOf(IllegalArgumentException.class);
+    }
+
+    @Test
+    void roundTripAndSpeedCountInTheStoppingDistance() {
+        Trace trace = POSITION.roundTrip(0.004).of(-0.095, 2, t -> stop(t, 100, 0.1, 500));
+        Measurement measured = Stopping.distance(trace, X);
+        assertThat(measured.budget().contributions()).anySatisfy(c -> {
+            assertThat(c.name()).isEqualTo("instants of the samples");
+            // Source: JCGM 100:2008, 4.3.7: 100 mm/s · 2 ms / √3.
+            assertThat(c.standardUncertainty()).isCloseTo(0.2 / Math.sqrt(3), within(1e-9));
+        });
+    }
+
+    // Source: constructed: 3 mm/s in 1 s, and a ripple of whole periods, which the line does not follow.
+    @Test
+    void driftIsTheSlopeTimesTheWindow() {
+        Trace trace = SPEED.of(0, 2, t -> 1000 + 3 * t);
+        Measurement drift = SpeedDrift.of(trace, X, 0.5, 1.5);
+        assertThat(drift.value()).isCloseTo(3, within(1e-9));
+        assertThat(drift.unit()).isEqualTo(Unit.MILLIMETRE_PER_SECOND);
+        assertThat(SpeedDrift.of(trace, X, 0.5, 0.515).missing()).isPresent();
+    }
+
+    // Source: Monte Carlo (JCGM 101:2008): related noise; with a white-noise error the drift would be overrated.
+    @Test
+    void relatedNoiseMakesTheDriftLessCertain() {
+        Random random = new Random(9);
+        double squares = 0;
+        double stated = 0;
+        for (int i = 0; i < 2000; i++) {
+            double[] noise = new double[201];
+            for (int k = 1; k < noise.length; k++) {
+                noise[k] = 0.7 * noise[k - 1] + random.nextGaussian();
+            }
+            Measurement drift = SpeedDrift.of(SPEED.values(0, noise), X, 0, 2.1);
+            squares += drift.value() * drift.value();
+            stated += drift.standardUncertainty() * drift.standardUncertainty();
+        }
+        assertThat(Math.sqrt(stated / squares)).isBetween(0.85, 1.2);
+    }
+}
