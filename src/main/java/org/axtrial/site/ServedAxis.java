@@ -130,7 +130,11 @@ public final class ServedAxis {
         return axis.setup().scale();
     }
 
+    /** The unit of the axis, or where no speed is told in it, arc minutes for one, the one natural to the axis. */
     private Unit positionUnit() {
-        return axis.setup().unit();
+        return switch (axis.setup().unit()) {
+            case ARC_MINUTE, ARC_SECOND, MICROMETRE -> scale().naturalUnit();
+            default -> axis.setup().unit();
+        };
     }
 }
