@@ -211,17 +211,23 @@ final class SimulatorWords {
 
     private static Answer each(List<ServedAxis> chosen, String told, Deed deed) {
         List<String> done = new ArrayList<>();
-        List<String> errors = new ArrayList<>();
+        Map<String, List<String>> refused = new LinkedHashMap<>();
         for (ServedAxis axis : chosen) {
             try {
                 deed.to(axis);
                 done.add(axis.name());
             } catch (IllegalArgumentException | IllegalStateException e) {
-                errors.add(axis.name() + ": " + e.getMessage());
+                refused.computeIfAbsent(String.valueOf(e.getMessage()), why -> new ArrayList<>())
+                        .add(axis.name());
             }
         }
-        String who = done.size() == 1 ? done.get(0) : done.size() + " axes";
-        return new Answer(done.isEmpty() ? List.of() : List.of(who + ": " + told), errors, false);
+        List<String> errors = new ArrayList<>();
+        refused.forEach((why, names) -> errors.add(who(names) + ": " + why));
+        return new Answer(done.isEmpty() ? List.of() : List.of(who(done) + ": " + told), errors, false);
+    }
+
+    private static String who(List<String> names) {
+        return names.size() == 1 ? names.get(0) : names.size() + " axes";
     }
 
     private static List<String> help() {

@@ -81,12 +81,13 @@ final class Steppers {
 
     /** Lets drives run on. */
     synchronized void add(Collection<ServedDrive> drives) {
+        List<Stepper> fresh = new ArrayList<>();
         for (ServedDrive drive : drives) {
             boolean full = steppers.stream().allMatch(stepper -> stepper.load() >= FILL);
             if (full && steppers.size() < most) {
                 Stepper more = new Stepper(steppers.size() + 1);
                 steppers.add(more);
-                more.thread.start();
+                fresh.add(more);
             }
             steppers.stream()
                     .min(Comparator.comparingInt(Stepper::load))
@@ -94,6 +95,7 @@ final class Steppers {
                     .drives
                     .add(drive);
         }
+        fresh.forEach(stepper -> stepper.thread.start());
     }
 
     /** Lets drives stand still; none of them is stepped once this has returned. */
