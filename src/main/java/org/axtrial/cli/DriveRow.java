@@ -79,7 +79,15 @@ record DriveRow(
 
     /** Whether somebody should look at it before others. */
     boolean isOdd() {
-        return overruns > 0 || !faults.isEmpty() || state.contains("0x");
+        return urgency() < 2;
+    }
+
+    /** Faults and trips come first: late steps mostly hit all drives of a computer alike. 0 is looked at first. */
+    int urgency() {
+        if (!faults.isEmpty() || state.contains("0x")) {
+            return 0;
+        }
+        return overruns > 0 ? 1 : 2;
     }
 
     /** What makes a line worth printing where lines stay: all but what changes all the time. */

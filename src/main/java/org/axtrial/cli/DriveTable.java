@@ -22,7 +22,7 @@ final class DriveTable {
 
     /**
      * As many lines as a screen has room for, always the same number for the same screen and drives. Where not all drives
-     * fit, those with faults, trips or late steps come before the others.
+     * fit, those with faults or trips come first, then those with late steps.
      *
      * @param columns longest line
      * @param most lines that there is room for, at least 4
@@ -34,7 +34,7 @@ final class DriveTable {
         List<DriveRow> shown = all
                 ? rows
                 : rows.stream()
-                        .sorted(Comparator.comparing(row -> !row.isOdd()))
+                        .sorted(Comparator.comparingInt(DriveRow::urgency))
                         .limit(room)
                         .sorted(Comparator.comparingInt(rows::indexOf))
                         .toList();
