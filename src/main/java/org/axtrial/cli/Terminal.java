@@ -3,6 +3,7 @@ package org.axtrial.cli;
 import java.io.BufferedReader;
 import java.io.Console;
 import java.io.IOException;
+import java.io.InputStream;
 import java.io.InputStreamReader;
 import java.io.PrintStream;
 import java.io.PrintWriter;
@@ -18,11 +19,13 @@ final class Terminal {
     private static final Charset CHARSET =
             System.getProperty("os.name", "").startsWith("Windows") ? Charset.defaultCharset() : StandardCharsets.UTF_8;
 
+    private final BufferedReader in;
     private final PrintStream out;
     private final PrintStream err;
     private final boolean interactive;
 
-    private Terminal(PrintStream out, PrintStream err, boolean interactive) {
+    private Terminal(BufferedReader in, PrintStream out, PrintStream err, boolean interactive) {
+        this.in = in;
         this.out = out;
         this.err = err;
         this.interactive = interactive;
@@ -30,12 +33,28 @@ final class Terminal {
 
     /** The streams of this program. */
     static Terminal standard() {
-        return new Terminal(inCharset(System.out), inCharset(System.err), isTerminal(System.console()));
+        // The keyboard speaks the charset of the platform, whatever is written to the screen.
+        InputStream keyboard = ConsoleKind.isInputOfOthers() ? InputStream.nullInputStream() : System.in;
+        return new Terminal(
+                new BufferedReader(new InputStreamReader(keyboard, Charset.defaultCharset())),
+                inCharset(System.out),
+                inCharset(System.err),
+                isTerminal(System.console()));
+    }
+
+    /** Other streams without a keyboard, for tests. */
+    static Terminal on(PrintStream out, PrintStream err) {
+        return on(InputStream.nullInputStream(), out, err);
     }
 
     /** Other streams, for tests. */
-    static Terminal on(PrintStream out, PrintStream err) {
-        return new Terminal(out, err, false);
+    static Terminal on(InputStream in, PrintStream out, PrintStream err) {
+        return new Terminal(new BufferedReader(new InputStreamReader(in, CHARSET)), out, err, false);
+    }
+
+    /** Other streams that are taken for a screen and a keyboard, for tests. */
+    static Terminal screen(InputStream in, PrintStream out, PrintStream err) {
+        return new Terminal(new BufferedReader(new InputStreamReader(in, CHARSET)), out, err, true);
     }
 
     private static PrintStream inCharset(PrintStream stream) {
@@ -46,7 +65,8 @@ final class Terminal {
         // From Java 22 on there is a console object for redirected streams, too; TERM is not set for a plain pipe of a
         // service, and "dumb" says that lines cannot be rewritten.
         String term = System.getenv().getOrDefault("TERM", "");
-        return console != null && !term.isEmpty() && !term.equals("dumb") && ConsoleKind.isTerminal(console);
+        return console != null && !term.isEmpty() && !term.equals("dumb") && ConsoleKind.isTerminal(console)
+                && ConsoleKind.isInForeground();
     }
 
     void line(String text) {
@@ -84,11 +104,14 @@ final class Terminal {
 
     /** Asks and waits for a line; empty when there is nobody to answer. */
     Optional<String> ask(String question) {
-        out.print(question);
-        out.flush();
+        raw(question);
+        return readLine();
+    }
+
+    /** Waits for the next line, without spaces around it; empty at the end of the input. */
+    Optional<String> readLine() {
         try {
-            BufferedReader reader = new BufferedReader(new InputStreamReader(System.in, Charset.defaultCharset()));
-            return Optional.ofNullable(reader.readLine()).map(String::strip);
+            return Optional.ofNullable(in.readLine()).map(String::strip);
         } catch (IOException e) {
             return Optional.empty();
         }

@@ -593,6 +593,18 @@ public final class SimulatedDrive {
         }
     }
 
+    /** What it is doing, in words for a person, such as {@code enabled, moving} or {@code fault 0x7500}. */
+    public String state() {
+        synchronized (lock) {
+            return DriveWords.of(
+                    description.style(),
+                    firmware.statusWord(),
+                    firmware.faultCode(),
+                    servo.energised(),
+                    firmware.moving());
+        }
+    }
+
     /** 0 when there is none. */
     public int faultCode() {
         synchronized (lock) {

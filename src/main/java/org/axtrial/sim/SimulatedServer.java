@@ -3,14 +3,13 @@ package org.axtrial.sim;
 import java.io.IOException;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
-import java.net.ServerSocket;
-import java.net.Socket;
-import java.time.Duration;
-import java.util.HashMap;
-import java.util.HashSet;
+import java.net.StandardSocketOptions;
+import java.nio.channels.ServerSocketChannel;
+import java.util.List;
 import java.util.Map;
-import java.util.Set;
-import java.util.concurrent.atomic.AtomicInteger;
+import java.util.Optional;
+import java.util.TreeMap;
+import java.util.function.Predicate;
 import org.axtrial.time.SystemTime;
 import org.axtrial.time.TimeSource;
 import org.slf4j.Logger;
@@ -22,40 +21,40 @@ import org.slf4j.LoggerFactory;
  *
  * <p>A unit id that no drive has gets no answer. A connection above the number that the drives allow, the smallest
  * number counting, is accepted and closed after a grace of 250 ms.
+ *
+ * <p>The number of threads does not grow with drives or connections: see {@link ServingThreads}.
  */
 public final class SimulatedServer implements AutoCloseable {
 
     private static final Logger LOG = LoggerFactory.getLogger(SimulatedServer.class);
-    private static final Duration STEPPING = Duration.ofMillis(1);
-    private static final int GRACE_TRIES = 250;
-    private static final Duration JOIN = Duration.ofSeconds(5);
 
-    private final ServerSocket listener;
-    private final Map<Integer, SimulatedDrive> byUnit;
-    private final Map<Integer, Long> driveZero = new HashMap<>();
-    private final TimeSource time = SystemTime.INSTANCE;
+    private final ServingThreads threads;
+    private final Optional<ServingThreads> own;
+    private final Map<Integer, ServedDrive> byUnit;
     private final WireFaults faults = new WireFaults();
-    private final int mostConnections;
-    private final Set<ServerConnection> connections = new HashSet<>();
-    private final Thread acceptor;
-    private final Thread stepper;
-    private final AtomicInteger turnedAway = new AtomicInteger();
-    private volatile boolean closed;
+    private final ServerPort port;
 
-    private SimulatedServer(ServerSocket listener, Map<Integer, SimulatedDrive> byUnit) {
-        this.listener = listener;
-        this.byUnit = Map.copyOf(byUnit);
-        this.mostConnections = byUnit.values().stream()
+    private SimulatedServer(
+            ServingThreads threads,
+            Optional<ServingThreads> own,
+            ServerSocketChannel listener,
+            int number,
+            Map<Integer, SimulatedDrive> drives) {
+        this.threads = threads;
+        this.own = own;
+        TimeSource time = SystemTime.INSTANCE;
+        Map<Integer, ServedDrive> served = new TreeMap<>();
+        drives.forEach((unit, drive) -> served.put(unit, new ServedDrive(drive, time)));
+        this.byUnit = Map.copyOf(served);
+        int most = drives.values().stream()
                 .mapToInt(drive -> drive.description().maxConnections())
                 .min()
                 .orElse(1);
-        this.byUnit.forEach((unit, drive) -> driveZero.put(unit, time.nanos() - drive.nanos()));
-        this.acceptor = daemon("accept", this::accept);
-        this.stepper = daemon("step", this::step);
+        this.port = new ServerPort(listener, number, most, threads.loop(), this);
     }
 
     /**
-     * Starts serving.
+     * Starts serving on threads of its own.
      *
      * @param host address to listen on
      * @param port 1 … 65535, 0 takes a free one
@@ -63,6 +62,56 @@ public final class SimulatedServer implements AutoCloseable {
      * @throws IOException if the port cannot be opened
      */
     public static SimulatedServer start(String host, int port, Map<Integer, SimulatedDrive> byUnit) throws IOException {
+        check(byUnit);
+        ServerSocketChannel listener = listen(host, port);
+        try {
+            ServingThreads threads = ServingThreads.start("simulated-drives-" + portOf(listener));
+            return start(threads, Optional.of(threads), listener, byUnit);
+        } catch (IOException e) {
+            listener.close();
+            throw e;
+        }
+    }
+
+    /**
+     * Starts serving on threads that it shares with other servers.
+     *
+     * @param threads stay open when the server is closed
+     * @param host address to listen on
+     * @param port 1 … 65535, 0 takes a free one
+     * @param byUnit drives by unit id, 0 … 255
+     * @throws IOException if the port cannot be opened
+     */
+    public static SimulatedServer start(
+            ServingThreads threads, String host, int port, Map<Integer, SimulatedDrive> byUnit) throws IOException {
+        check(byUnit);
+        ServerSocketChannel listener = listen(host, port);
+        try {
+            return start(threads, Optional.empty(), listener, byUnit);
+        } catch (IOException e) {
+            listener.close();
+            throw e;
+        }
+    }
+
+    private static SimulatedServer start(
+            ServingThreads threads,
+            Optional<ServingThreads> own,
+            ServerSocketChannel listener,
+            Map<Integer, SimulatedDrive> byUnit)
+            throws IOException {
+        SimulatedServer server = new SimulatedServer(threads, own, listener, portOf(listener), byUnit);
+        try {
+            threads.loop().call(server.port::begin);
+        } catch (IOException e) {
+            own.ifPresent(ServingThreads::close);
+            throw e;
+        }
+        threads.steppers().add(server.byUnit.values());
+        return server;
+    }
+
+    private static void check(Map<Integer, SimulatedDrive> byUnit) {
         if (byUnit.isEmpty()) {
             throw new IllegalArgumentException("a server needs at least one drive");
         }
@@ -71,23 +120,32 @@ public final class SimulatedServer implements AutoCloseable {
                 throw new IllegalArgumentException("a unit id is 0 … 255, got " + unit);
             }
         }
-        ServerSocket listener = new ServerSocket();
+    }
+
+    private static ServerSocketChannel listen(String host, int port) throws IOException {
+        ServerSocketChannel listener = ServerSocketChannel.open();
         try {
-            listener.setReuseAddress(true);
+            listener.setOption(StandardSocketOptions.SO_REUSEADDR, true);
             listener.bind(new InetSocketAddress(InetAddress.getByName(host), port));
+            return listener;
         } catch (IOException e) {
             listener.close();
             throw new IOException("cannot listen on " + host + " port " + port + ": " + e.getMessage(), e);
         }
-        SimulatedServer server = new SimulatedServer(listener, byUnit);
-        server.acceptor.start();
-        server.stepper.start();
-        return server;
+    }
+
+    private static int portOf(ServerSocketChannel listener) throws IOException {
+        return ((InetSocketAddress) listener.getLocalAddress()).getPort();
     }
 
     /** The port that it listens on. */
     public int port() {
-        return listener.getLocalPort();
+        return port.number();
+    }
+
+    /** Connections that hold a slot now. */
+    public int connections() {
+        return port.connections();
     }
 
     /** Arms a fault for the next requests on any connection. */
@@ -101,123 +159,97 @@ public final class SimulatedServer implements AutoCloseable {
      * @throws IllegalArgumentException if no drive has that unit id
      */
     public void fault(int unit, WireFault fault) {
-        SimulatedDrive drive = byUnit.get(unit);
-        if (drive == null) {
-            throw new IllegalArgumentException("no drive has the unit id " + unit);
-        }
-        faults.arm(fault, drive);
+        faults.arm(fault, served(unit).drive());
     }
 
     /** Disarms all faults. */
     public void clearFaults() {
-        turnedAway.set(0);
+        port.turnNobodyAway();
         faults.clear();
     }
 
-    private Thread daemon(String duty, Runnable work) {
-        Thread thread = new Thread(work, "simulated-drives-" + port() + "-" + duty);
-        thread.setDaemon(true);
-        return thread;
+    /**
+     * Disarms all faults of one drive; those that were armed for every drive stay.
+     *
+     * @throws IllegalArgumentException if no drive has that unit id
+     */
+    public void clearFaults(int unit) {
+        port.turnNobodyAway();
+        faults.clear(served(unit).drive());
     }
 
-    private void accept() {
-        for (int number = 1; !closed; number++) {
-            try {
-                Socket socket = listener.accept();
-                dropStale();
-                awaitSlot();
-                admit(socket, number);
-            } catch (IOException e) {
-                if (!closed) {
-                    LOG.warn("port {}: no longer accepts connections", port(), e);
-                    return;
-                }
-            } catch (InterruptedException e) {
-                Thread.currentThread().interrupt();
-                return;
-            }
-        }
+    /**
+     * Disarms the faults of one drive that are chosen; those that were armed for every drive stay.
+     *
+     * @throws IllegalArgumentException if no drive has that unit id
+     */
+    public void disarm(int unit, Predicate<WireFault> chosen) {
+        faults.disarm(served(unit).drive(), chosen);
     }
 
-    /** Connections from before a drive was switched on anew hold no slot. */
-    private void dropStale() {
-        Set<ServerConnection> open;
-        synchronized (connections) {
-            open = Set.copyOf(connections);
-        }
-        open.stream().filter(ServerConnection::isStale).forEach(ServerConnection::end);
+    /**
+     * Faults that may strike requests to a drive now or later, the one armed first in front; one that was armed for every
+     * drive is among them. A drive that another answers for shows the {@link WireFault.OtherDrive} that did it.
+     *
+     * @throws IllegalArgumentException if no drive has that unit id
+     */
+    public List<WireFault> faults(int unit) {
+        return faults.of(served(unit).drive());
     }
 
-    /** A client that hangs up and calls again at once may arrive before its old connection has been cleared away. */
-    private void awaitSlot() throws InterruptedException {
-        for (int tries = 0; tries < GRACE_TRIES && isFull(); tries++) {
-            time.sleepUntil(time.nanos() + STEPPING.toNanos());
-        }
+    /**
+     * Requests that have come in for one drive, whatever became of them.
+     *
+     * @throws IllegalArgumentException if no drive has that unit id
+     */
+    public long requests(int unit) {
+        return served(unit).requests();
     }
 
-    private boolean isFull() {
-        synchronized (connections) {
-            return connections.size() >= mostConnections;
-        }
+    /**
+     * How well one drive keeps up with the clock.
+     *
+     * @throws IllegalArgumentException if no drive has that unit id
+     */
+    public StepLag lag(int unit) {
+        return served(unit).lag();
     }
 
-    private void admit(Socket socket, int number) throws IOException {
-        synchronized (connections) {
-            if (closed
-                    || turnedAway.getAndUpdate(left -> Math.max(0, left - 1)) > 0
-                    || connections.size() >= mostConnections) {
-                socket.close();
-                return;
-            }
-            ServerConnection connection = new ServerConnection(socket, this);
-            connections.add(connection);
-            connection.start(daemon("connection-" + number, connection::serve));
+    private ServedDrive served(int unit) {
+        ServedDrive drive = byUnit.get(unit);
+        if (drive == null) {
+            throw new IllegalArgumentException("no drive has the unit id " + unit);
         }
-    }
-
-    void ended(ServerConnection connection) {
-        synchronized (connections) {
-            connections.remove(connection);
-        }
-    }
-
-    private void step() {
-        long next = time.nanos();
-        try {
-            while (!closed) {
-                byUnit.forEach(this::advance);
-                next = Math.max(next + STEPPING.toNanos(), time.nanos());
-                time.sleepUntil(next);
-            }
-        } catch (InterruptedException e) {
-            Thread.currentThread().interrupt();
-        }
-    }
-
-    private void advance(int unit, SimulatedDrive drive) {
-        Long zero = driveZero.get(unit);
-        if (zero != null) {
-            drive.advanceTo(time.nanos() - zero);
-        }
+        return drive;
     }
 
     /** How often what stands at the other end has been switched on; a gateway before several drives has its own supply. */
     long starts() {
-        return byUnit.size() == 1 ? byUnit.values().iterator().next().starts() : 1;
+        return byUnit.size() == 1 ? byUnit.values().iterator().next().drive().starts() : 1;
     }
 
     /** What becomes of a request. */
     WireOutcome answer(int unit, byte[] request) {
-        SimulatedDrive drive = byUnit.get(unit);
-        if (drive == null) {
+        ServedDrive served = byUnit.get(unit);
+        if (served == null) {
             return new WireOutcome.Nothing();
         }
-        advance(unit, drive);
-        WireOutcome outcome = faults.pass(request, drive);
+        served.countRequest();
+        served.advance();
+        WireOutcome outcome = faults.pass(request, served.drive());
         if (outcome instanceof WireOutcome.Taken taken) {
-            turnedAway.addAndGet(taken.attempts());
+            port.turnAway(taken.attempts());
         }
         return outcome;
+    }
+
+    void ended(ServerConnection connection) {
+        port.ended(connection);
+    }
+
+    /** The drive has forgotten a connection, which stays open. */
+    void forgot(ServerConnection connection) {
+        port.forgot(connection);
     }
 
     /**
@@ -230,30 +262,15 @@ public final class SimulatedServer implements AutoCloseable {
         return faults.frames(function, address);
     }
 
-    /** Ends all connections and threads and waits for them; the drives stand still from then on. */
+    /** Ends all connections, and threads of its own, and waits for them; the drives stand still from then on. */
     @Override
     public void close() {
-        closed = true;
         try {
-            listener.close();
+            threads.loop().call(port::close);
         } catch (IOException e) {
             LOG.warn("port {}: closing failed", port(), e);
         }
-        Set<ServerConnection> open;
-        synchronized (connections) {
-            open = Set.copyOf(connections);
-        }
-        open.forEach(ServerConnection::end);
-        stepper.interrupt();
-        acceptor.interrupt();
-        try {
-            acceptor.join(JOIN.toMillis());
-            stepper.join(JOIN.toMillis());
-            for (ServerConnection connection : open) {
-                connection.join(JOIN);
-            }
-        } catch (InterruptedException e) {
-            Thread.currentThread().interrupt();
-        }
+        threads.steppers().remove(byUnit.values());
+        own.ifPresent(ServingThreads::close);
     }
 }

@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Predicate;
 
 /** The armed faults of one wire, and what they make of a request. Safe for several threads. */
 final class WireFaults {
@@ -63,6 +64,29 @@ final class WireFaults {
     synchronized void clear() {
         armed.clear();
         others.clear();
+    }
+
+    /** Disarms what was armed for one drive alone. */
+    synchronized void clear(SimulatedDrive drive) {
+        disarm(drive, fault -> true);
+        others.remove(drive);
+    }
+
+    /** Disarms those of the faults armed for one drive alone that are chosen. */
+    synchronized void disarm(SimulatedDrive drive, Predicate<WireFault> chosen) {
+        armed.removeIf(each -> each.only.filter(drive::equals).isPresent() && chosen.test(each.fault));
+    }
+
+    /** What may strike requests to a drive, or has struck and lasts. */
+    synchronized List<WireFault> of(SimulatedDrive drive) {
+        List<WireFault> found = new ArrayList<>();
+        if (others.contains(drive)) {
+            found.add(new WireFault.OtherDrive(WireFault.Strikes.FROM_NOW_ON));
+        }
+        armed.stream()
+                .filter(each -> each.only.isEmpty() || each.only.get() == drive)
+                .forEach(each -> found.add(each.fault));
+        return found;
     }
 
     /** Sends a request through the faults to a drive that has been brought to the present. */

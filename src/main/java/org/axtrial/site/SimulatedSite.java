@@ -2,15 +2,15 @@ package org.axtrial.site;
 
 import java.io.IOException;
 import java.util.ArrayList;
-import java.util.Collection;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import org.axtrial.link.Transport;
 import org.axtrial.registers.DriveDescription;
 import org.axtrial.registers.Expectation;
 import org.axtrial.registers.SignalNames;
 import org.axtrial.sim.SimulatedDrive;
+import org.axtrial.sim.ServingThreads;
 import org.axtrial.sim.SimulatedServer;
 
 /**
@@ -19,10 +19,11 @@ import org.axtrial.sim.SimulatedServer;
  */
 public final class SimulatedSite implements AutoCloseable {
 
-    private final Map<String, Served> served = new LinkedHashMap<>();
-    private final Map<String, SimulatedDrive> drives = new LinkedHashMap<>();
-    /** Names of the axes in the order of the site file. */
-    private final List<String> order;
+    private static final int LAST_PORT = 65_535;
+
+    private final ServingThreads threads;
+    /** By name, in the order of the site file, copy after copy. */
+    private final Map<String, ServedAxis> axes = new LinkedHashMap<>();
 
     private final List<SimulatedServer> servers = new ArrayList<>();
 
@@ -36,72 +37,87 @@ public final class SimulatedSite implements AutoCloseable {
      */
     public record Served(String axis, String driveType, int port, int unit) {}
 
-    private SimulatedSite(List<String> order) {
-        this.order = order;
+    private SimulatedSite(ServingThreads threads) {
+        this.threads = threads;
+    }
+
+    /** Serves every axis once, with the ports and errors of {@link #start(Site, ServingPlan, String, int)}. */
+    public static SimulatedSite start(Site site, String host, int firstPort) throws RigException {
+        return start(site, ServingPlan.AS_IN_SITE, host, firstPort);
     }
 
     /**
-     * Serves every axis.
+     * Serves axes.
      *
      * @param host address to listen on
      * @param firstPort port of the first endpoint, the others follow; 0 takes free ones
      * @throws RigException if an axis cannot be served; it names every one, and nothing stays open
+     * @throws IllegalArgumentException if the plan cannot be carried out with this site and these ports
      */
-    public static SimulatedSite start(Site site, String host, int firstPort) throws RigException {
-        SimulatedSite started =
-                new SimulatedSite(site.axes().stream().map(SiteAxis::name).toList());
+    public static SimulatedSite start(Site site, ServingPlan plan, String host, int firstPort) throws RigException {
+        List<List<ServingPlan.Place>> ports = plan.ports(site);
+        if (firstPort != 0 && firstPort + ports.size() - 1 > LAST_PORT) {
+            throw new IllegalArgumentException(ports.size() + " ports from " + firstPort + " on end above " + LAST_PORT
+                    + "; begin lower, or put all drives behind one port");
+        }
+        SimulatedSite started = new SimulatedSite(threads());
         List<String> troubles = new ArrayList<>();
+        Map<String, ServedAxis> found = new HashMap<>();
         int port = firstPort;
-        for (List<SiteAxis> sharing : byEndpoint(site)) {
-            started.serve(sharing, host, port, troubles);
+        for (List<ServingPlan.Place> sharing : ports) {
+            started.serve(sharing, host, port, troubles).forEach(axis -> found.put(axis.name(), axis));
             port += firstPort == 0 ? 0 : 1;
         }
         if (!troubles.isEmpty()) {
             started.close();
             throw new RigException(troubles);
         }
+        for (String name : plan.names(site)) {
+            ServedAxis axis = found.get(name);
+            if (axis != null) {
+                started.axes.put(name, axis);
+            }
+        }
         return started;
     }
 
-    private static Collection<List<SiteAxis>> byEndpoint(Site site) {
-        Map<Transport, List<SiteAxis>> sharing = new LinkedHashMap<>();
-        for (SiteAxis axis : site.axes()) {
-            sharing.computeIfAbsent(axis.endpoint().transport(), transport -> new ArrayList<>())
-                    .add(axis);
+    private static ServingThreads threads() throws RigException {
+        try {
+            return ServingThreads.start("simulated-drives");
+        } catch (IOException e) {
+            throw new RigException(List.of("simulated drives cannot be served: " + e.getMessage()));
         }
-        return sharing.values();
     }
 
-    private void serve(List<SiteAxis> sharing, String host, int port, List<String> troubles) {
+    private List<ServedAxis> serve(
+            List<ServingPlan.Place> sharing, String host, int port, List<String> troubles) {
         Map<Integer, SimulatedDrive> byUnit = new LinkedHashMap<>();
-        for (SiteAxis axis : sharing) {
+        for (ServingPlan.Place place : sharing) {
             try {
-                SimulatedDrive drive = drive(axis);
-                byUnit.put(axis.endpoint().unit(), drive);
-                drives.put(axis.name(), drive);
+                byUnit.put(place.unit(), drive(place.axis()));
             } catch (MissingSimulationException e) {
-                troubles.add(axis.name() + ": " + e.getMessage());
+                troubles.add(place.axis().name() + ": " + e.getMessage());
             }
         }
         if (byUnit.size() < sharing.size()) {
-            return;
+            return List.of();
         }
         try {
-            SimulatedServer server = SimulatedServer.start(host, port, byUnit);
+            SimulatedServer server = SimulatedServer.start(threads, host, port, byUnit);
             servers.add(server);
-            for (SiteAxis axis : sharing) {
-                axis.faults().forEach(fault -> server.fault(axis.endpoint().unit(), fault));
-                served.put(
-                        axis.name(),
-                        new Served(
-                                axis.name(),
-                                axis.drive().type(),
-                                server.port(),
-                                axis.endpoint().unit()));
+            List<ServedAxis> served = new ArrayList<>();
+            for (ServingPlan.Place place : sharing) {
+                place.axis().faults().forEach(fault -> server.fault(place.unit(), fault));
+                SimulatedDrive drive = byUnit.get(place.unit());
+                if (drive != null) {
+                    served.add(new ServedAxis(place.axis(), place.unit(), drive, server));
+                }
             }
+            return served;
         } catch (IOException e) {
-            troubles.add(sharing.get(0).name() + ": cannot listen on " + host + ":" + port + " (" + e.getMessage()
-                    + "); another program may be using it");
+            troubles.add(sharing.get(0).axis().name() + ": cannot listen on " + host + ":" + port + " ("
+                    + e.getMessage() + "); another program may be using it");
+            return List.of();
         }
     }
 
@@ -130,31 +146,42 @@ public final class SimulatedSite implements AutoCloseable {
         return values;
     }
 
-    /** What is served, in the order of the site file. */
+    /** Every served axis, in the order of the site file, copy after copy. */
+    public List<ServedAxis> axes() {
+        return List.copyOf(axes.values());
+    }
+
+    /** What is served, in the same order. */
     public List<Served> served() {
-        return order.stream().map(this::served).toList();
+        return axes.values().stream().map(SimulatedSite::place).toList();
     }
 
     /** Where one axis is served. */
     Served served(String axis) {
-        Served found = served.get(axis);
-        if (found == null) {
-            throw new IllegalArgumentException("no axis is named " + axis);
-        }
-        return found;
+        return place(axis(axis));
+    }
+
+    private static Served place(ServedAxis axis) {
+        return new Served(axis.name(), axis.driveType(), axis.port(), axis.unit());
     }
 
     /** The drive that is served for an axis. */
     SimulatedDrive simulated(String axis) {
-        SimulatedDrive found = drives.get(axis);
+        return axis(axis).drive();
+    }
+
+    private ServedAxis axis(String name) {
+        ServedAxis found = axes.get(name);
         if (found == null) {
-            throw new IllegalArgumentException("no axis is named " + axis);
+            throw new IllegalArgumentException("no axis is named " + name);
         }
         return found;
     }
 
+    /** Ends every server and their threads; the drives stand still from then on. */
     @Override
     public void close() {
         servers.forEach(SimulatedServer::close);
+        threads.close();
     }
 }
