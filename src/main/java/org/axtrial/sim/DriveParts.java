@@ -31,11 +31,7 @@ record DriveParts(
 
     /** Parts with settings as a drive has them that was never told any. */
     static DriveParts fresh(
-            SimulationSpec spec,
-            ShaftScale scale,
-            Servo servo,
-            DigitalInputs inputs,
-            PositionRegister position) {
+            SimulationSpec spec, ShaftScale scale, Servo servo, DigitalInputs inputs, PositionRegister position) {
         double turn = spec.feedback().countsPerMotorRevolution();
         SimulationSpec.Reference reference = spec.reference();
         double jerk = reference.jerk().isPresent() ? reference.jerk().getAsDouble() * turn : Double.POSITIVE_INFINITY;

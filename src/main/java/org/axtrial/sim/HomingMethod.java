@@ -30,7 +30,9 @@ record HomingMethod(
     private static final int WITHOUT_INDEX = 16;
 
     private static final Map<Integer, HomingMethod> METHODS = Stream.concat(
-                    IntStream.rangeClosed(1, 14).mapToObj(HomingMethod::withIndex).flatMap(HomingMethod::andWithout),
+                    IntStream.rangeClosed(1, 14)
+                            .mapToObj(HomingMethod::withIndex)
+                            .flatMap(HomingMethod::andWithout),
                     Stream.of(
                             new HomingMethod(33, Optional.empty(), -1, 0, -1, false, true),
                             new HomingMethod(34, Optional.empty(), 1, 0, 1, false, true),

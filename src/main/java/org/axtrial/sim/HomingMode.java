@@ -227,8 +227,8 @@ final class HomingMode extends Cia402Mode {
     }
 
     private void watchTravel() {
-        boolean indexMissing = phase == Phase.INDEX
-                && travelledInIndex * servo.radiansPerCount() > INDEX_REVOLUTIONS * 2 * Math.PI;
+        boolean indexMissing =
+                phase == Phase.INDEX && travelledInIndex * servo.radiansPerCount() > INDEX_REVOLUTIONS * 2 * Math.PI;
         if (travelled > longestSearch || indexMissing) {
             fail();
         } else if (inputs.endOfTravel(direction) && !(method.usesLimit() && phase == Phase.APPROACH)) {

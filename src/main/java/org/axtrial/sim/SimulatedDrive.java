@@ -307,7 +307,10 @@ public final class SimulatedDrive {
         starts++;
         motionsBefore += firmware.motions();
         heardNanos = nanos;
-        watchdogNanos = description.watchdog().map(watchdog -> watchdog.timeout().toNanos()).orElse(0L);
+        watchdogNanos = description
+                .watchdog()
+                .map(watchdog -> watchdog.timeout().toNanos())
+                .orElse(0L);
         if (!spec.reference().absolute()) {
             position.forget(servo.counts());
         }

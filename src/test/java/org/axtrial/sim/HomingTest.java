@@ -72,7 +72,8 @@ class HomingTest {
         return bench.drive.shaftAngle() / (2 * Math.PI) - beyond / TURN;
     }
 
-    // Limit switches at −5 and 5 revolutions, home cam −0.5 … 0.5, hysteresis 0.01, index marks at 0.3 + n. A switch that
+    // Limit switches at −5 and 5 revolutions, home cam −0.5 … 0.5, hysteresis 0.01, index marks at 0.3 + n. A switch
+    // that
     // is entered trips at its end, one that is left 0.01 beyond. Where the home position must be follows from the
     // figures: the end of the switch, or the first index mark beyond it in the direction of the last motion.
     static Stream<Arguments> methods() {
@@ -107,7 +108,9 @@ class HomingTest {
             Bench plain = ready(cams(camFrom, camTo), from, withoutIndex);
             assertThat(home(plain)).as("method %s from %s", withoutIndex, from).isCloseTo(edge, within(3 / TURN));
             Bench indexed = ready(cams(camFrom, camTo), from, withoutIndex - 16);
-            assertThat(home(indexed)).as("method %s from %s", withoutIndex - 16, from).isCloseTo(mark, within(1 / TURN));
+            assertThat(home(indexed))
+                    .as("method %s from %s", withoutIndex - 16, from)
+                    .isCloseTo(mark, within(1 / TURN));
         }
     }
 
@@ -235,7 +238,9 @@ class HomingTest {
         bench.write("control", 0x1F);
         assertThat(bits(bench)).isEqualTo(ERROR_STANDING);
         for (int unknown : new int[] {-1, 15, 16, 31, 32, 36, 38}) {
-            assertThat(bench.write("homingMethod", unknown)).as("method %s", unknown).isEqualTo(4);
+            assertThat(bench.write("homingMethod", unknown))
+                    .as("method %s", unknown)
+                    .isEqualTo(4);
         }
     }
 }

@@ -91,7 +91,8 @@ class ProfileTorqueTest {
 
     @Test
     void aLimitSwitchBrakesTheShaftAndTorqueAwayFromItMovesIt() {
-        Bench axis = new Bench(InventedDrives.wholeCia402(), InventedDrives.axis().with(InventedDrives.switches()));
+        Bench axis =
+                new Bench(InventedDrives.wholeCia402(), InventedDrives.axis().with(InventedDrives.switches()));
         axis.enabledCia402(4);
         axis.write("quickStopDeceleration", 15_000);
         axis.write("torqueSlope", 10_000);

@@ -96,7 +96,9 @@ class StepResponseTest {
         double width = 31.25e-6;
         Plant plant = new Plant(INERTIA, new SimulationSpec.RotaryLoad(0, 1, 0, 0, 0), width);
         Cascade cascade = new Cascade(
-                new Cascade.Gains(2 * damping * natural * INERTIA, natural * natural * INERTIA, 0, 1, 5000), 1e9, width);
+                new Cascade.Gains(2 * damping * natural * INERTIA, natural * natural * INERTIA, 0, 1, 5000),
+                1e9,
+                width);
         double damped = natural * Math.sqrt(1 - damping * damping);
         for (int i = 1; i * width < 0.2; i++) {
             plant.step(cascade.step(0, 1, plant.speed(), 1e9), false);
@@ -136,8 +138,8 @@ class StepResponseTest {
                 1e12,
                 share,
                 plain.loops().speedGains());
-        Servo servo = new Servo(new SimulationSpec(
-                plain.motor(), plain.load(), plain.feedback(), loops, plain.wire(), plain.seed()));
+        Servo servo = new Servo(
+                new SimulationSpec(plain.motor(), plain.load(), plain.feedback(), loops, plain.wire(), plain.seed()));
         servo.energise(1);
         double rate = alpha / servo.radiansPerCount();
         servo.keepSpeed(rate, rate, rate);

@@ -51,7 +51,9 @@ class TravelLimitsTest {
         bench.drive.turnByHand(2 * Math.PI * 0.01);
         assertThat(bench.read("digitalInputs")).isZero();
         bench.drive.turnByHand(2 * Math.PI * -0.01);
-        assertThat(bench.read("digitalInputs")).as("within the hysteresis, from outside").isZero();
+        assertThat(bench.read("digitalInputs"))
+                .as("within the hysteresis, from outside")
+                .isZero();
         bench.drive.turnByHand(2 * Math.PI * 5);
         assertThat(bench.read("digitalInputs")).isEqualTo(0b010);
         bench.drive.turnByHand(2 * Math.PI * -11);
@@ -72,7 +74,9 @@ class TravelLimitsTest {
         assertThat(revolutions()).as("not further towards it").isCloseTo(5.05, within(0.005));
         assertThat(bench.status() & TARGET_REACHED).isZero();
         bench.write("control", 0x1F);
-        assertThat(bench.status() & ACKNOWLEDGE).as("it is acknowledged all the same").isNotZero();
+        assertThat(bench.status() & ACKNOWLEDGE)
+                .as("it is acknowledged all the same")
+                .isNotZero();
         bench.write("control", 0x0F);
         setPoint(4 * TURN, 0x1F);
         bench.pass(2000);
