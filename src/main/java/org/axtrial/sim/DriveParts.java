@@ -3,7 +3,7 @@ package org.axtrial.sim;
 import java.util.List;
 
 /**
- * What the firmware of a drive works with. Servo, inputs and position outlive a loss of supply, the settings do not.
+ * What the firmware of a drive works with. Servo, inputs, position and index mark outlive a loss of supply, the settings do not.
  *
  * @param settings motion
  * @param homing homing
@@ -31,7 +31,12 @@ record DriveParts(
 
     /** Parts with settings as a drive has them that was never told any. */
     static DriveParts fresh(
-            SimulationSpec spec, ShaftScale scale, Servo servo, DigitalInputs inputs, PositionRegister position) {
+            SimulationSpec spec,
+            ShaftScale scale,
+            Servo servo,
+            DigitalInputs inputs,
+            PositionRegister position,
+            IndexMark index) {
         double turn = spec.feedback().countsPerMotorRevolution();
         SimulationSpec.Reference reference = spec.reference();
         double jerk = reference.jerk().isPresent() ? reference.jerk().getAsDouble() * turn : Double.POSITIVE_INFINITY;
@@ -49,7 +54,7 @@ record DriveParts(
                 limits,
                 options,
                 List.of(settings, homing, limits, options, watch),
-                new IndexMark(reference.indexOffset()),
+                index,
                 reference.longestSearch() * turn);
     }
 }

@@ -42,6 +42,7 @@ public final class SimulatedDrive {
     private final ShaftScale scale;
     private final DigitalInputs inputs;
     private final PositionRegister position;
+    private final IndexMark index;
     private final RegisterImage image = new RegisterImage();
     private final RegisterServer server;
     private final IdentificationServer identification;
@@ -56,6 +57,7 @@ public final class SimulatedDrive {
     private boolean supplied = true;
     private long suppliedAgainNanos;
     private long starts = 1;
+    private boolean stepsAtRest;
     private long nanos;
     private long steps;
     private long heardNanos;
@@ -99,6 +101,7 @@ public final class SimulatedDrive {
                 description.signal(SignalNames.POSITION),
                 spec.feedback().startCounts(),
                 spec.reference().absolute());
+        this.index = new IndexMark(spec.reference().indexOffset());
         this.firmware = newFirmware();
         fillImage();
         this.saved = new SavedSettings(image);
@@ -112,7 +115,7 @@ public final class SimulatedDrive {
     }
 
     private Firmware newFirmware() {
-        DriveParts parts = DriveParts.fresh(spec, scale, servo, inputs, position);
+        DriveParts parts = DriveParts.fresh(spec, scale, servo, inputs, position, index);
         return description.style() == CommandStyle.CIA402
                 ? new Cia402Firmware(description, parts)
                 : new DirectFirmware(description, parts);
@@ -274,7 +277,7 @@ public final class SimulatedDrive {
                     stepWithoutSupply(wanted);
                     continue;
                 }
-                if (servo.steady() && !firmware.waiting()) {
+                if (!stepsAtRest && servo.steady() && !firmware.waiting()) {
                     steps = wanted;
                     return;
                 }
@@ -286,6 +289,11 @@ public final class SimulatedDrive {
                 }
             }
         }
+    }
+
+    /** Steps from now on even where nothing can change, so that a test can prove that nothing would have. */
+    void stepAtRest() {
+        stepsAtRest = true;
     }
 
     private void stepWithoutSupply(long wanted) {
@@ -457,6 +465,13 @@ public final class SimulatedDrive {
         synchronized (lock) {
             inputs.become(input, condition);
             servo.look();
+        }
+    }
+
+    /** Loses the index mark of the encoder, or brings it back. */
+    public void indexMark(boolean present) {
+        synchronized (lock) {
+            index.be(present);
         }
     }
 

@@ -233,6 +233,18 @@ class HomingTest {
     }
 
     @Test
+    void anIndexMarkThatNeverComesEndsInAnErrorAfterTwoRevolutions() {
+        Bench bench = ready(InventedDrives.switches(), 0, 34);
+        bench.drive.indexMark(false);
+        bench.write("homingSpeedZero", 60);
+        bench.write("control", 0x1F);
+        bench.pass(5000);
+        assertThat(bits(bench)).isEqualTo(ERROR_STANDING);
+        // The ramp down adds v²/2a: 1² / (2 · 25) = 0.02 revolutions.
+        assertThat(bench.drive.shaftAngle() / (2 * Math.PI)).isCloseTo(2.02, within(0.01));
+    }
+
+    @Test
     void withoutAMethodAStartIsAnErrorAndUnknownMethodsAreRefused() {
         Bench bench = ready(InventedDrives.switches(), 0, 0);
         bench.write("control", 0x1F);

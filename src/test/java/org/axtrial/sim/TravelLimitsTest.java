@@ -115,6 +115,36 @@ class TravelLimitsTest {
     }
 
     @Test
+    void aSwitchThatLetsGoStartsNothing() {
+        enabled(3);
+        bench.write("targetSpeed", 60);
+        bench.pass(500);
+        bench.drive.become(SwitchInput.POSITIVE_LIMIT, SwitchCondition.STUCK_ACTIVE);
+        bench.pass(500);
+        bench.drive.become(SwitchInput.POSITIVE_LIMIT, SwitchCondition.WORKS);
+        bench.pass(1000);
+        assertThat(bench.read("speed")).isZero();
+        bench.write("targetSpeed", 60);
+        bench.pass(500);
+        assertThat(bench.read("speed")).isCloseTo(60, within(1.0));
+    }
+
+    @Test
+    void aTurnRoundOrderedOnTheRampOfALimitIsFollowedAfterIt() {
+        enabled(3);
+        bench.write("quickStopDeceleration", 3000);
+        bench.write("targetSpeed", 300);
+        while (bench.read("digitalInputs") != 0b010) {
+            bench.pass(1);
+        }
+        bench.pass(20);
+        assertThat(bench.read("speed")).isPositive();
+        bench.write("targetSpeed", -300);
+        bench.pass(2000);
+        assertThat(revolutions()).isLessThan(0);
+    }
+
+    @Test
     void aSwitchThatSticksInactiveStopsNothing() {
         bench.drive.become(SwitchInput.POSITIVE_LIMIT, SwitchCondition.STUCK_INACTIVE);
         enabled(3);
