@@ -461,7 +461,7 @@ public final class SimulatedDrive {
     }
 
     /** Breaks a switch of the axis, or makes it work again. */
-    public void become(SwitchInput input, SwitchCondition condition) {
+    public void switchBecomes(SwitchInput input, SwitchCondition condition) {
         synchronized (lock) {
             inputs.become(input, condition);
             servo.look();
@@ -469,7 +469,7 @@ public final class SimulatedDrive {
     }
 
     /** Loses the index mark of the encoder, or brings it back. */
-    public void indexMark(boolean present) {
+    public void indexMarkBecomes(boolean present) {
         synchronized (lock) {
             index.be(present);
         }

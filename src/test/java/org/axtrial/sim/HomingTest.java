@@ -202,7 +202,7 @@ class HomingTest {
     @Test
     void aSwitchThatNeverComesEndsInAnErrorAtTheSecondLimit() {
         Bench bench = ready(InventedDrives.switches(), 2, 23);
-        bench.drive.become(SwitchInput.HOME, SwitchCondition.STUCK_INACTIVE);
+        bench.drive.switchBecomes(SwitchInput.HOME, SwitchCondition.STUCK_INACTIVE);
         bench.write("control", 0x1F);
         boolean sawMoving = false;
         for (int i = 0; i < 20_000 && bits(bench) != ERROR_STANDING; i++) {
@@ -215,7 +215,7 @@ class HomingTest {
         assertThat(bench.drive.shaftAngle() / (2 * Math.PI)).isCloseTo(-5.125, within(0.01));
         assertThat(bench.read("faultCode")).as("an error of homing is no fault").isZero();
         assertThat(bench.drive.referenced()).isFalse();
-        bench.drive.become(SwitchInput.HOME, SwitchCondition.WORKS);
+        bench.drive.switchBecomes(SwitchInput.HOME, SwitchCondition.WORKS);
         bench.write("control", 0x0F);
         assertThat(home(bench)).as("a new start is a new try").isCloseTo(-0.51, within(3 / TURN));
     }
@@ -235,7 +235,7 @@ class HomingTest {
     @Test
     void anIndexMarkThatNeverComesEndsInAnErrorAfterTwoRevolutions() {
         Bench bench = ready(InventedDrives.switches(), 0, 34);
-        bench.drive.indexMark(false);
+        bench.drive.indexMarkBecomes(false);
         bench.write("homingSpeedZero", 60);
         bench.write("control", 0x1F);
         bench.pass(5000);

@@ -105,7 +105,7 @@ class TravelLimitsTest {
         enabled(3);
         bench.write("targetSpeed", 60);
         bench.pass(500);
-        bench.drive.become(SwitchInput.POSITIVE_LIMIT, SwitchCondition.STUCK_ACTIVE);
+        bench.drive.switchBecomes(SwitchInput.POSITIVE_LIMIT, SwitchCondition.STUCK_ACTIVE);
         assertThat(bench.read("digitalInputs")).isEqualTo(0b110);
         bench.pass(500);
         assertThat(bench.read("speed")).isZero();
@@ -119,9 +119,9 @@ class TravelLimitsTest {
         enabled(3);
         bench.write("targetSpeed", 60);
         bench.pass(500);
-        bench.drive.become(SwitchInput.POSITIVE_LIMIT, SwitchCondition.STUCK_ACTIVE);
+        bench.drive.switchBecomes(SwitchInput.POSITIVE_LIMIT, SwitchCondition.STUCK_ACTIVE);
         bench.pass(500);
-        bench.drive.become(SwitchInput.POSITIVE_LIMIT, SwitchCondition.WORKS);
+        bench.drive.switchBecomes(SwitchInput.POSITIVE_LIMIT, SwitchCondition.WORKS);
         bench.pass(1000);
         assertThat(bench.read("speed")).isZero();
         bench.write("targetSpeed", 60);
@@ -146,7 +146,7 @@ class TravelLimitsTest {
 
     @Test
     void aSwitchThatSticksInactiveStopsNothing() {
-        bench.drive.become(SwitchInput.POSITIVE_LIMIT, SwitchCondition.STUCK_INACTIVE);
+        bench.drive.switchBecomes(SwitchInput.POSITIVE_LIMIT, SwitchCondition.STUCK_INACTIVE);
         enabled(3);
         bench.write("targetSpeed", 300);
         bench.pass(3000);
