@@ -2,17 +2,13 @@ package org.axtrial.sim;
 
 import java.time.Duration;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.Set;
 import java.util.function.DoubleSupplier;
 import java.util.function.Function;
-import org.axtrial.quantity.Dimension;
-import org.axtrial.quantity.Unit;
 import org.axtrial.registers.CommandStyle;
 import org.axtrial.registers.DriveDescription;
 import org.axtrial.registers.RegisterCodec;
@@ -48,7 +44,7 @@ public final class SimulatedDrive {
     private final IdentificationServer identification;
     private final Map<Integer, Integer> writes = new HashMap<>();
     private final Set<SignalSpec> identity = new HashSet<>();
-    private final Optional<SignalSpec> keepAlive;
+    private final LinkWatch linkWatch;
 
     private final SavedSettings saved;
 
@@ -60,8 +56,6 @@ public final class SimulatedDrive {
     private boolean stepsAtRest;
     private long nanos;
     private long steps;
-    private long heardNanos;
-    private long watchdogNanos;
     private long requests;
 
     /** A drive whose parameters start at 0; errors as in the other constructor. */
@@ -81,10 +75,7 @@ public final class SimulatedDrive {
             String name, DriveDescription description, SimulationSpec spec, Map<String, Double> startValues) {
         this.name = name;
         this.description = description;
-        this.keepAlive = description
-                .watchdog()
-                .flatMap(DriveDescription.Watchdog::keepAlive)
-                .map(DriveDescription.KeepAlive::signal);
+        this.linkWatch = new LinkWatch(description);
         this.spec = spec;
         this.servo = new Servo(spec);
         this.scale = new ShaftScale(description, spec);
@@ -140,12 +131,7 @@ public final class SimulatedDrive {
         for (SignalSpec parameter : description.parameters()) {
             image.add(held(parameter, false));
         }
-        description.watchdog().ifPresent(watchdog -> {
-            watchdogNanos = watchdog.timeout().toNanos();
-            watchdog.signal()
-                    .ifPresent(signal -> image.add(new RegisterCell.Held(
-                            signal, RegisterCell.nearest(signal, inTimeUnit(signal, (double) watchdogNanos)), false)));
-        });
+        linkWatch.cell().ifPresent(image::add);
     }
 
     private RegisterCell cell(SignalSpec signal) {
@@ -223,13 +209,10 @@ public final class SimulatedDrive {
                 || (held.commanded() && !firmware.written(held.spec().name(), value))) {
             return false;
         }
-        if (keepAlive.filter(held.spec()::equals).isPresent() && !Arrays.equals(held.words(), words)) {
-            // Only a change proves that somebody is at work: a gateway could repeat the last value for ever.
-            heardNanos = nanos;
-        }
+        linkWatch.written(held, words, nanos);
         held.hold(words);
         writes.merge(held.first(), 1, Integer::sum);
-        watchdogTime(held, value);
+        linkWatch.told(held, value);
         return true;
     }
 
@@ -241,25 +224,6 @@ public final class SimulatedDrive {
         saved.save(image);
         writes.merge(held.first(), 1, Integer::sum);
         return true;
-    }
-
-    private void watchdogTime(RegisterCell.Held held, double value) {
-        description.watchdog().flatMap(DriveDescription.Watchdog::signal).ifPresent(signal -> {
-            if (signal.address() == held.first()
-                    && signal.table() == held.spec().table()) {
-                watchdogNanos = nanosOf(signal, value);
-            }
-        });
-    }
-
-    private static double inTimeUnit(SignalSpec signal, double nanos) {
-        Unit unit = signal.unit().dimension() == Dimension.TIME ? signal.unit() : Unit.MILLISECOND;
-        return Unit.MICROSECOND.convert(nanos / 1_000, unit);
-    }
-
-    private static long nanosOf(SignalSpec signal, double value) {
-        Unit unit = signal.unit().dimension() == Dimension.TIME ? signal.unit() : Unit.MILLISECOND;
-        return Math.round(unit.convert(value, Unit.MICROSECOND) * 1_000);
     }
 
     /**
@@ -284,7 +248,7 @@ public final class SimulatedDrive {
                 steps++;
                 servo.step();
                 firmware.step();
-                if (watchdogNanos > 0 && steps * stepNanos - heardNanos > watchdogNanos) {
+                if (linkWatch.silent(steps * stepNanos)) {
                     watch();
                 }
             }
@@ -314,11 +278,7 @@ public final class SimulatedDrive {
         supplied = true;
         starts++;
         motionsBefore += firmware.motions();
-        heardNanos = nanos;
-        watchdogNanos = description
-                .watchdog()
-                .map(watchdog -> watchdog.timeout().toNanos())
-                .orElse(0L);
+        linkWatch.restart(nanos);
         if (!spec.reference().absolute()) {
             position.forget(servo.counts());
         }
@@ -329,7 +289,7 @@ public final class SimulatedDrive {
             if (firmware.isSetting(held.spec().name())) {
                 firmware.written(held.spec().name(), value);
             }
-            watchdogTime(held, value);
+            linkWatch.told(held, value);
         });
         servo.look();
     }
@@ -391,9 +351,7 @@ public final class SimulatedDrive {
                 return RegisterServer.exception(requestPdu[0] & 0xFF, RegisterServer.SERVER_DEVICE_FAILURE);
             }
             requests++;
-            if (keepAlive.isEmpty()) {
-                heardNanos = nanos;
-            }
+            linkWatch.heard(nanos);
             return identification.answers(requestPdu)
                     ? identification.answer(requestPdu)
                     : server.answer(requestPdu, sight);
