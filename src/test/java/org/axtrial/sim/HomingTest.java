@@ -14,8 +14,8 @@ import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /**
- * Homing of CiA 402 (IEC 61800-7-201): methods by the figures of the profile, statusword bits 13, 12 and 10 by its truth
- * table; both from memory.
+ * Homing of CiA 402 (IEC 61800-7-201): where each method ends, by geometry; statusword bits 13, 12 and 10 by the truth
+ * table of the profile, from memory.
  */
 class HomingTest {
 
@@ -230,6 +230,17 @@ class HomingTest {
         assertThat(bits(bench)).isEqualTo(ERROR_STANDING);
         // The ramp down adds v²/2a: 2.5² / (2 · 25) = 0.125 revolutions.
         assertThat(bench.drive.shaftAngle() / (2 * Math.PI)).isCloseTo(-3.125, within(0.01));
+    }
+
+    @ParameterizedTest
+    @ValueSource(ints = {23, 25, 28, 30})
+    void aJerkLimitThatLetsTheAxisRunFarBeyondFindsTheSamePlace(int method) {
+        // With 20 rev/s³ a stop from 2.5 rev/s takes more way than the home switch is wide.
+        Bench bench = ready(cams(-0.1, 0.1), 2, method);
+        bench.write("profileType", 3);
+        bench.write("profileJerk", 20);
+        double edge = method == 23 || method == 30 ? -0.11 : 0.1;
+        assertThat(home(bench)).isCloseTo(edge, within(3 / TURN));
     }
 
     @Test
