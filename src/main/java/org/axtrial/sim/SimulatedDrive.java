@@ -151,6 +151,7 @@ public final class SimulatedDrive {
             case SignalNames.FAULT_CODE -> wrapping(signal, () -> firmware.faultCode());
             case SignalNames.LIFE_COUNTER -> wrapping(signal, () -> Math.floor(nanos / 1e6));
             case SignalNames.MODE_DISPLAY -> wrapping(signal, () -> firmware.modeDisplay());
+            case SignalNames.SUPPORTED_MODES -> wrapping(signal, () -> firmware.supportedModes());
             case SignalNames.SAVE_PARAMETERS -> new RegisterCell.Held(signal, SavedSettings.SAVES_ON_COMMAND, true);
             case SignalNames.DIGITAL_INPUTS -> wrapping(signal, () -> inputs.word());
             default -> held(signal, true);

@@ -32,6 +32,7 @@ final class SignalRules {
             CONTROL,
             MODE,
             MODE_DISPLAY,
+            SUPPORTED_MODES,
             COMMAND,
             PROFILE_TYPE,
             HOMING_METHOD,

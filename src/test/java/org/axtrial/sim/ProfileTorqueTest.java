@@ -115,5 +115,7 @@ class ProfileTorqueTest {
         assertThat(plain.write("mode", 6)).isEqualTo(4);
         assertThat(bench.write("mode", 4)).isEqualTo(Bench.OK);
         assertThat(bench.write("mode", 6)).isEqualTo(Bench.OK);
+        // 6502h: bit n − 1 for mode n; 1, 3, 4 and 6.
+        assertThat(bench.read("supportedModes")).isEqualTo(0b10_1101);
     }
 }

@@ -101,6 +101,9 @@ class InventedTypeCTest {
     void itsParametersShowAndKeepWhatItWorksWith() throws LinkException {
         assertThat(read(SignalNames.POSITION_WINDOW)).as("0.01 mm of 10000 counts on 10 mm").isEqualTo(10);
         assertThat(read(SignalNames.POSITION_WINDOW_TIME)).isEqualTo(10);
+        assertThat(read("followingErrorTrip")).as("20 mm").isEqualTo(20_000);
+        write(SignalNames.FOLLOWING_ERROR_WINDOW, 15_000);
+        assertThat(read("followingErrorTrip")).as("two views of one object").isEqualTo(15_000);
         assertThat(read(SignalNames.QUICK_STOP_OPTION)).isEqualTo(2);
         pass(20);
         write(SignalNames.PROFILE_SPEED, 123.45);
