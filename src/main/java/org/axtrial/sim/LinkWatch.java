@@ -20,10 +20,10 @@ final class LinkWatch {
     /** A watch as the description declares it; without a watchdog silence never counts. */
     LinkWatch(DriveDescription description) {
         Optional<DriveDescription.Watchdog> watchdog = description.watchdog();
-        this.firstTimeout = watchdog.map(declared -> declared.timeout().toNanos()).orElse(0L);
+        this.firstTimeout =
+                watchdog.map(declared -> declared.timeout().toNanos()).orElse(0L);
         this.shown = watchdog.flatMap(DriveDescription.Watchdog::signal);
-        this.keepAlive =
-                watchdog.flatMap(DriveDescription.Watchdog::keepAlive).map(DriveDescription.KeepAlive::signal);
+        this.keepAlive = watchdog.flatMap(DriveDescription.Watchdog::keepAlive).map(DriveDescription.KeepAlive::signal);
         this.timeout = firstTimeout;
     }
 
@@ -57,7 +57,8 @@ final class LinkWatch {
     /** A register holds a new value, which may be the time-out. */
     void told(RegisterCell.Held cell, double value) {
         shown.ifPresent(signal -> {
-            if (signal.address() == cell.first() && signal.table() == cell.spec().table()) {
+            if (signal.address() == cell.first()
+                    && signal.table() == cell.spec().table()) {
                 timeout = Math.round(timeUnit(signal).convert(value, Unit.MICROSECOND) * 1_000);
             }
         });

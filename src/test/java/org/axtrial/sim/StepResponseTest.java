@@ -39,9 +39,12 @@ class StepResponseTest {
     }
 
     // Source: OS = exp(−πζ/√(1−ζ²)), ωn·tp = π/√(1−ζ²), 0–100 % (π − arccos ζ)/√(1−ζ²), 10–90 % from published class
-    // tables, settling to 2 % and 5 % from the exact response, recomputed. Bounds: sampling and torque lag delay by about
-    // 1.5·31 µs + 32 µs = 0.08 ms, which at ωn = 40/s takes at most 0.0032 off the damping: below 0.6 points of overshoot
-    // and, with the delay, 0.02/ωn in rise, 0.06/ωn in settling; the peak of a heavily damped response is flat and found
+    // tables, settling to 2 % and 5 % from the exact response, recomputed. Bounds: sampling and torque lag delay by
+    // about
+    // 1.5·31 µs + 32 µs = 0.08 ms, which at ωn = 40/s takes at most 0.0032 off the damping: below 0.6 points of
+    // overshoot
+    // and, with the delay, 0.02/ωn in rise, 0.06/ωn in settling; the peak of a heavily damped response is flat and
+    // found
     // to 0.05/ωn.
     @ParameterizedTest
     @CsvSource({

@@ -51,8 +51,7 @@ class TimeCutTest {
             new Order(3000, "control", 0x00));
 
     private static Bench bench() {
-        return new Bench(
-                InventedDrives.wholeCia402(), InventedDrives.axis().with(InventedDrives.switches()));
+        return new Bench(InventedDrives.wholeCia402(), InventedDrives.axis().with(InventedDrives.switches()));
     }
 
     private static List<Long> observe(Bench bench, long slice) {
@@ -67,7 +66,9 @@ class TimeCutTest {
             seen.add(Double.doubleToRawLongBits(bench.drive.torque()));
             seen.add((long) bench.status());
             seen.add((long) bench.read("position"));
-            assertThat(bench.write(order.signal, order.value)).as(order.toString()).isEqualTo(Bench.OK);
+            assertThat(bench.write(order.signal, order.value))
+                    .as(order.toString())
+                    .isEqualTo(Bench.OK);
         }
         return seen;
     }

@@ -330,9 +330,7 @@ class DriveProblemsTest {
     @Test
     void objectsOfTheProfileNeedTheirUnitAndSign() {
         assertThat(new SiteBench(folder)
-                        .drive(
-                                "  profileSpeed:",
-                                """
+                        .drive("  profileSpeed:", """
                                   homeOffset: { address: 40, type: uint32, unit: count }
                                   profileJerk: { address: 42, type: uint32, unit: rpm/s }
                                   positionWindowTime: { address: 44, type: uint16 }

@@ -54,7 +54,8 @@ class InventedTypeCTest {
         SignalSpec signal = description.value(name).orElseThrow();
         int function = signal.table() == RegisterTable.INPUT ? 4 : 3;
         return RegisterCodec.decode(
-                signal, link.read(function, signal.address(), signal.registers()).words());
+                signal,
+                link.read(function, signal.address(), signal.registers()).words());
     }
 
     private void write(String name, double value) throws LinkException {
@@ -99,7 +100,9 @@ class InventedTypeCTest {
 
     @Test
     void itsParametersShowAndKeepWhatItWorksWith() throws LinkException {
-        assertThat(read(SignalNames.POSITION_WINDOW)).as("0.01 mm of 10000 counts on 10 mm").isEqualTo(10);
+        assertThat(read(SignalNames.POSITION_WINDOW))
+                .as("0.01 mm of 10000 counts on 10 mm")
+                .isEqualTo(10);
         assertThat(read(SignalNames.POSITION_WINDOW_TIME)).isEqualTo(10);
         assertThat(read("followingErrorTrip")).as("20 mm").isEqualTo(20_000);
         write(SignalNames.FOLLOWING_ERROR_WINDOW, 15_000);
