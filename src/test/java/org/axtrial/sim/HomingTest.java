@@ -200,6 +200,24 @@ class HomingTest {
     }
 
     @Test
+    void aHomePositionThatWasFoundIsNotLostByWhatIsOrderedWhileTheAxisComesToRest() {
+        for (int word : new int[] {0x0F, 0x11F, 0x00}) {
+            Bench bench = ready(InventedDrives.switches(), 2, 34);
+            bench.write("homingAcceleration", 150);
+            bench.write("control", 0x1F);
+            while (bits(bench) == IN_PROGRESS) {
+                bench.pass(1);
+            }
+            assertThat(bits(bench)).isEqualTo(ATTAINED);
+            bench.write("control", word);
+            bench.pass(1000);
+            assertThat(bench.drive.referenced()).isTrue();
+            double turns = bench.drive.shaftAngle() / (2 * Math.PI);
+            assertThat(bench.read("position")).isCloseTo((turns - 2.3) * TURN, within(2.0));
+        }
+    }
+
+    @Test
     void aSwitchThatNeverComesEndsInAnErrorAtTheSecondLimit() {
         Bench bench = ready(InventedDrives.switches(), 2, 23);
         bench.drive.switchBecomes(SwitchInput.HOME, SwitchCondition.STUCK_INACTIVE);
