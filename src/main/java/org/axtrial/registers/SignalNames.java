@@ -46,6 +46,8 @@ public final class SignalNames {
     /** cia402: target velocity 60FFh. */
     public static final String TARGET_SPEED = "targetSpeed";
 
+    /** cia402: supported drive modes 6502h, bit n − 1 for mode n; optional. */
+    public static final String SUPPORTED_MODES = "supportedModes";
     /** cia402: target torque 6071h, percent or per mille of rated torque; optional, needed for profile torque (mode 4). */
     public static final String TARGET_TORQUE = "targetTorque";
     /** Torque slope 6087h, percent or per mille of rated torque in one second; optional. */

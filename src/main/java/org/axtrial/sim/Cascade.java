@@ -97,8 +97,7 @@ final class Cascade {
      *
      * @param demandAcceleration rad/s²
      */
-    double step(
-            double positionError, double demandSpeed, double demandAcceleration, double speed, double torqueLimit) {
+    double step(double positionError, double demandSpeed, double demandAcceleration, double speed, double torqueLimit) {
         double wanted = gains.position() * positionError + gains.feedForward() * demandSpeed;
         double allowed = Math.max(-mostSpeed, Math.min(mostSpeed, wanted));
         double error = allowed - speed;

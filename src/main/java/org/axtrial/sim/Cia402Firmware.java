@@ -254,6 +254,11 @@ final class Cia402Firmware extends Firmware {
     }
 
     @Override
+    int supportedModes() {
+        return motion.supportedModes();
+    }
+
+    @Override
     int modeDisplay() {
         return motion.modeDisplay();
     }

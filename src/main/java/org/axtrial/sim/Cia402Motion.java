@@ -182,6 +182,15 @@ final class Cia402Motion {
         return number != orderedNumber || disabling || mode.waiting();
     }
 
+    /** CiA 402 object 6502h: bit n − 1 for mode n. */
+    int supportedModes() {
+        int modes = 0;
+        for (int wanted = 1; wanted <= HOMING; wanted++) {
+            modes |= known(wanted).isPresent() ? 1 << (wanted - 1) : 0;
+        }
+        return modes;
+    }
+
     int modeDisplay() {
         return number;
     }

@@ -48,9 +48,9 @@ final class DigitalInputs {
     /** Digital inputs, CiA 402 object 60FDh. */
     int word() {
         int word = 0;
-        word |= negative.active() ? SwitchInput.NEGATIVE_LIMIT.bit() : 0;
-        word |= positive.active() ? SwitchInput.POSITIVE_LIMIT.bit() : 0;
-        word |= home.active() ? SwitchInput.HOME.bit() : 0;
+        word |= negative.active() ? SwitchInput.NEGATIVE_LIMIT.mask() : 0;
+        word |= positive.active() ? SwitchInput.POSITIVE_LIMIT.mask() : 0;
+        word |= home.active() ? SwitchInput.HOME.mask() : 0;
         return word;
     }
 }

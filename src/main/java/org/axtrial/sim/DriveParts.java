@@ -3,7 +3,7 @@ package org.axtrial.sim;
 import java.util.List;
 
 /**
- * What the firmware of a drive works with. Servo, inputs and position outlive a loss of supply, the settings do not.
+ * What the firmware of a drive works with. Servo, inputs, position and index mark outlive a loss of supply, the settings do not.
  *
  * @param settings motion
  * @param homing homing
@@ -35,7 +35,8 @@ record DriveParts(
             ShaftScale scale,
             Servo servo,
             DigitalInputs inputs,
-            PositionRegister position) {
+            PositionRegister position,
+            IndexMark index) {
         double turn = spec.feedback().countsPerMotorRevolution();
         SimulationSpec.Reference reference = spec.reference();
         double jerk = reference.jerk().isPresent() ? reference.jerk().getAsDouble() * turn : Double.POSITIVE_INFINITY;
@@ -53,7 +54,7 @@ record DriveParts(
                 limits,
                 options,
                 List.of(settings, homing, limits, options, watch),
-                new IndexMark(reference.indexOffset()),
+                index,
                 reference.longestSearch() * turn);
     }
 }

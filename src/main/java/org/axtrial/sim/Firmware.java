@@ -89,6 +89,11 @@ abstract sealed class Firmware permits Cia402Firmware, DirectFirmware {
         return 0;
     }
 
+    /** Supported drive modes; 0 for a style without modes. */
+    int supportedModes() {
+        return 0;
+    }
+
     /** Trips the drive; the first fault stays until it is reset. */
     final void trip(int code) {
         if (faultCode == 0) {

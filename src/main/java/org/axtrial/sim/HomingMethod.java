@@ -13,8 +13,8 @@ import java.util.stream.Stream;
  *
  * <p>All methods 1 … 14 are one search: the switch is looked for in the direction {@code search}; its end {@code edge}
  * is −1 for the lower, +1 for the upper one; the home position is found moving in the direction {@code last}. Methods 17
- * … 30 are the same without index mark, 33 and 34 the index mark alone, 35 and 37 the present position. Source: the
- * profile's figures, from memory.
+ * … 30 are the same without index mark, 33 and 34 the index mark alone, 35 and 37 the present position. Source: overview
+ * tables of homing types in public manuals of drives with CiA 402.
  *
  * @param number value of 6098h
  * @param input the switch, empty if there is none
@@ -30,7 +30,9 @@ record HomingMethod(
     private static final int WITHOUT_INDEX = 16;
 
     private static final Map<Integer, HomingMethod> METHODS = Stream.concat(
-                    IntStream.rangeClosed(1, 14).mapToObj(HomingMethod::withIndex).flatMap(HomingMethod::andWithout),
+                    IntStream.rangeClosed(1, 14)
+                            .mapToObj(HomingMethod::withIndex)
+                            .flatMap(HomingMethod::andWithout),
                     Stream.of(
                             new HomingMethod(33, Optional.empty(), -1, 0, -1, false, true),
                             new HomingMethod(34, Optional.empty(), 1, 0, 1, false, true),

@@ -74,7 +74,9 @@ final class HomingMode extends Cia402Mode {
 
     @Override
     void end() {
-        if (running()) {
+        if (phase == Phase.FOUND) {
+            complete();
+        } else if (running()) {
             phase = Phase.INTERRUPTED;
         }
     }
@@ -87,16 +89,21 @@ final class HomingMode extends Cia402Mode {
     @Override
     void halt(boolean ordered) {
         halted = ordered;
-        if (ordered && running()) {
+        if (ordered && searching()) {
             phase = Phase.INTERRUPTED;
         }
     }
 
     private void interrupt() {
-        if (running()) {
+        if (searching()) {
             phase = Phase.INTERRUPTED;
             servo.stop(homing.acceleration());
         }
+    }
+
+    /** A home position that has been found stays found, whatever is ordered while the axis comes to rest. */
+    private boolean searching() {
+        return running() && phase != Phase.FOUND;
     }
 
     private boolean running() {
@@ -227,8 +234,8 @@ final class HomingMode extends Cia402Mode {
     }
 
     private void watchTravel() {
-        boolean indexMissing = phase == Phase.INDEX
-                && travelledInIndex * servo.radiansPerCount() > INDEX_REVOLUTIONS * 2 * Math.PI;
+        boolean indexMissing =
+                phase == Phase.INDEX && travelledInIndex * servo.radiansPerCount() > INDEX_REVOLUTIONS * 2 * Math.PI;
         if (travelled > longestSearch || indexMissing) {
             fail();
         } else if (inputs.endOfTravel(direction) && !(method.usesLimit() && phase == Phase.APPROACH)) {
@@ -254,9 +261,13 @@ final class HomingMode extends Cia402Mode {
 
     private void settle() {
         if (!firmware.moving()) {
-            firmware.position.define(home, -homing.offset());
-            phase = Phase.DONE;
+            complete();
         }
+    }
+
+    private void complete() {
+        firmware.position.define(home, -homing.offset());
+        phase = Phase.DONE;
     }
 
     @Override

@@ -223,7 +223,7 @@ public sealed interface MachineFault {
 
         @Override
         public void strike(SimulatedDrive drive) {
-            drive.become(input, active ? SwitchCondition.STUCK_ACTIVE : SwitchCondition.STUCK_INACTIVE);
+            drive.switchBecomes(input, active ? SwitchCondition.STUCK_ACTIVE : SwitchCondition.STUCK_INACTIVE);
         }
     }
 

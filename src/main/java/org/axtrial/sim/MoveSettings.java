@@ -84,14 +84,13 @@ final class MoveSettings implements Settings {
     @Override
     public boolean accept(String name, double value) {
         double scaled = value * scale.factor(name);
-        boolean taken =
-                switch (name) {
-                    case SignalNames.PROFILE_SPEED -> scaled > 0 && !tooFast(scaled);
-                    case SignalNames.TORQUE_LIMIT -> scaled >= 0;
-                    case SignalNames.PROFILE_TYPE ->
-                        value == LINEAR_RAMP || value == JERK_FREE_RAMP || value == JERK_LIMITED_RAMP;
-                    default -> scaled > 0 && scaled < Double.POSITIVE_INFINITY;
-                };
+        boolean taken = switch (name) {
+            case SignalNames.PROFILE_SPEED -> scaled > 0 && !tooFast(scaled);
+            case SignalNames.TORQUE_LIMIT -> scaled >= 0;
+            case SignalNames.PROFILE_TYPE ->
+                value == LINEAR_RAMP || value == JERK_FREE_RAMP || value == JERK_LIMITED_RAMP;
+            default -> scaled > 0 && scaled < Double.POSITIVE_INFINITY;
+        };
         if (taken) {
             take(name, scaled);
         }

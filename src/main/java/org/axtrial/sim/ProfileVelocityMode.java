@@ -4,7 +4,8 @@ import java.time.Duration;
 
 /**
  * Profile velocity (mode 3). The target speed is reached when the shaft has been within 1 % of the highest speed about it
- * for 10 ms. Towards a limit the demand is zero until the limit is left or the target turns round.
+ * for 10 ms. At a limit the demand is zero until a target speed is ordered that leads away, or the limit is gone and the
+ * target speed is ordered again: what let go of a switch must not start an axis.
  */
 final class ProfileVelocityMode extends Cia402Mode {
 
@@ -14,6 +15,7 @@ final class ProfileVelocityMode extends Cia402Mode {
     private final int windowSteps;
     private double targetSpeed;
     private double followedSpeed;
+    private double stoppedDirection;
     private int stepsAtSpeed;
     private boolean halted;
     private boolean operating;
@@ -26,6 +28,7 @@ final class ProfileVelocityMode extends Cia402Mode {
     /** Target velocity 60FFh in counts/s, acted on at once. */
     void targetSpeed(double wanted) {
         targetSpeed = wanted;
+        stoppedDirection = 0;
         follow();
     }
 
@@ -33,6 +36,7 @@ final class ProfileVelocityMode extends Cia402Mode {
     void begin(boolean alreadyHalted) {
         operating = true;
         halted = alreadyHalted;
+        stoppedDirection = 0;
         followedSpeed = 0;
         stepsAtSpeed = 0;
         follow();
@@ -43,15 +47,19 @@ final class ProfileVelocityMode extends Cia402Mode {
         operating = false;
     }
 
-    private double allowedSpeed() {
-        return targetSpeed != 0 && limits.block(Math.signum(targetSpeed)) ? 0 : targetSpeed;
+    private boolean mayFollow() {
+        double direction = Math.signum(targetSpeed);
+        if (direction != 0 && limits.block(direction)) {
+            stoppedDirection = direction;
+        }
+        return direction == 0 || direction != stoppedDirection;
     }
 
     private void follow() {
         if (!operating || halted) {
             return;
         }
-        double speed = allowedSpeed();
+        double speed = mayFollow() ? targetSpeed : 0;
         stepsAtSpeed = 0;
         if (speed != 0 && speed != followedSpeed) {
             firmware.countMotion();
@@ -80,12 +88,15 @@ final class ProfileVelocityMode extends Cia402Mode {
 
     @Override
     void stoppedAtLimit() {
+        stoppedDirection = Math.signum(servo.profile().speed());
         followedSpeed = 0;
     }
 
     @Override
     void tick() {
-        if (operating && !halted && !servo.profile().running() && followedSpeed == 0 && allowedSpeed() != 0) {
+        boolean idle = operating && !halted && followedSpeed == 0 && targetSpeed != 0;
+        // Ordered away from a limit while still on the ramp that the limit had begun.
+        if (idle && !servo.profile().running() && mayFollow()) {
             follow();
         }
         double error = targetSpeed - servo.speed() / servo.radiansPerCount();

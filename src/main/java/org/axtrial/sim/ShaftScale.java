@@ -43,8 +43,8 @@ final class ShaftScale {
             SignalNames.HOMING_ACCELERATION);
     private static final List<String> JERKS = List.of(SignalNames.PROFILE_JERK);
     /** The slope is told as the torque gained in one second. */
-    private static final List<String> TORQUES = List.of(
-            SignalNames.TORQUE, SignalNames.TORQUE_LIMIT, SignalNames.TARGET_TORQUE, SignalNames.TORQUE_SLOPE);
+    private static final List<String> TORQUES =
+            List.of(SignalNames.TORQUE, SignalNames.TORQUE_LIMIT, SignalNames.TARGET_TORQUE, SignalNames.TORQUE_SLOPE);
 
     private static final List<String> TIMES =
             List.of(SignalNames.FOLLOWING_ERROR_TIME, SignalNames.POSITION_WINDOW_TIME);
@@ -86,7 +86,8 @@ final class ShaftScale {
             return Optional.of("a time");
         }
         if (SPEEDS.contains(name) || ACCELERATIONS.contains(name) || JERKS.contains(name)) {
-            String kind = SPEEDS.contains(name) ? "a speed" : ACCELERATIONS.contains(name) ? "an acceleration" : "a jerk";
+            String kind =
+                    SPEEDS.contains(name) ? "a speed" : ACCELERATIONS.contains(name) ? "an acceleration" : "a jerk";
             return Optional.of(kind + " of the motor shaft or in counts" + (Double.isNaN(lead) ? "" : " or linear"));
         }
         return Optional.empty();
@@ -94,7 +95,10 @@ final class ShaftScale {
 
     /** Whether a signal, or a parameter in a unit that can be followed, has that name. */
     boolean declares(String name) {
-        return description.value(name).filter(value -> !Double.isNaN(factor(value))).isPresent();
+        return description
+                .value(name)
+                .filter(value -> !Double.isNaN(factor(value)))
+                .isPresent();
     }
 
     /** As {@link #factor(SignalSpec)}, by name; 1 for a name that is not declared. */

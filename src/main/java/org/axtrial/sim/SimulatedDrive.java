@@ -2,19 +2,15 @@ package org.axtrial.sim;
 
 import java.time.Duration;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.Set;
 import java.util.function.Consumer;
 import java.util.function.DoubleSupplier;
 import java.util.function.Function;
 import org.axtrial.plant.Plant;
-import org.axtrial.quantity.Dimension;
-import org.axtrial.quantity.Unit;
 import org.axtrial.registers.CommandStyle;
 import org.axtrial.registers.DriveDescription;
 import org.axtrial.registers.DriveDescription.SaveCommand;
@@ -47,12 +43,13 @@ public final class SimulatedDrive {
     private final ShaftScale scale;
     private final DigitalInputs inputs;
     private final PositionRegister position;
+    private final IndexMark index;
     private final RegisterImage image = new RegisterImage();
     private final RegisterServer server;
     private final IdentificationServer identification;
     private final Map<Integer, Integer> writes = new HashMap<>();
     private final Set<SignalSpec> identity = new HashSet<>();
-    private final Optional<SignalSpec> keepAlive;
+    private final LinkWatch linkWatch;
 
     private final SavedSettings saved;
 
@@ -61,10 +58,9 @@ public final class SimulatedDrive {
     private boolean supplied = true;
     private long suppliedAgainNanos;
     private long starts = 1;
+    private boolean stepsAtRest;
     private long nanos;
     private long steps;
-    private long heardNanos;
-    private long watchdogNanos;
     private long requests;
     private int saves;
     private @Nullable SlipWatch slipWatch;
@@ -86,10 +82,7 @@ public final class SimulatedDrive {
             String name, DriveDescription description, SimulationSpec sound, Map<String, Double> startValues) {
         this.name = name;
         this.description = description;
-        this.keepAlive = description
-                .watchdog()
-                .flatMap(DriveDescription.Watchdog::keepAlive)
-                .map(DriveDescription.KeepAlive::signal);
+        this.linkWatch = new LinkWatch(description);
         this.spec = sound.asMade();
         this.faults = new FaultOnsets(spec.faults());
         this.servo = new Servo(spec);
@@ -107,6 +100,7 @@ public final class SimulatedDrive {
                 description.signal(SignalNames.POSITION),
                 spec.feedback().startCounts(),
                 spec.reference().absolute());
+        this.index = new IndexMark(spec.reference().indexOffset());
         this.firmware = newFirmware();
         fillImage();
         this.saved = new SavedSettings(image);
@@ -120,7 +114,7 @@ public final class SimulatedDrive {
     }
 
     private Firmware newFirmware() {
-        DriveParts parts = DriveParts.fresh(spec, scale, servo, inputs, position);
+        DriveParts parts = DriveParts.fresh(spec, scale, servo, inputs, position, index);
         return description.style() == CommandStyle.CIA402
                 ? new Cia402Firmware(description, parts)
                 : new DirectFirmware(description, parts);
@@ -145,12 +139,7 @@ public final class SimulatedDrive {
         for (SignalSpec parameter : description.parameters()) {
             image.add(held(parameter, false));
         }
-        description.watchdog().ifPresent(watchdog -> {
-            watchdogNanos = watchdog.timeout().toNanos();
-            watchdog.signal()
-                    .ifPresent(signal -> image.add(new RegisterCell.Held(
-                            signal, RegisterCell.nearest(signal, inTimeUnit(signal, (double) watchdogNanos)), false)));
-        });
+        linkWatch.cell().ifPresent(image::add);
     }
 
     private RegisterCell cell(SignalSpec signal) {
@@ -171,6 +160,7 @@ public final class SimulatedDrive {
             case SignalNames.FAULT_CODE -> wrapping(signal, () -> firmware.faultCode());
             case SignalNames.LIFE_COUNTER -> wrapping(signal, () -> Math.floor(nanos / 1e6));
             case SignalNames.MODE_DISPLAY -> wrapping(signal, () -> firmware.modeDisplay());
+            case SignalNames.SUPPORTED_MODES -> wrapping(signal, () -> firmware.supportedModes());
             case SignalNames.DIGITAL_INPUTS -> wrapping(signal, () -> inputs.word());
             default -> held(signal, true);
         };
@@ -231,13 +221,10 @@ public final class SimulatedDrive {
                 || (held.commanded() && !firmware.written(held.spec().name(), value))) {
             return false;
         }
-        if (keepAlive.filter(held.spec()::equals).isPresent() && !Arrays.equals(held.words(), words)) {
-            // Only a change proves that somebody is at work: a gateway could repeat the last value for ever.
-            heardNanos = nanos;
-        }
+        linkWatch.written(held, words, nanos);
         held.hold(words);
         writes.merge(held.first(), 1, Integer::sum);
-        watchdogTime(held, value);
+        linkWatch.told(held, value);
         return true;
     }
 
@@ -266,25 +253,6 @@ public final class SimulatedDrive {
         return command.done().orElse(0);
     }
 
-    private void watchdogTime(RegisterCell.Held held, double value) {
-        description.watchdog().flatMap(DriveDescription.Watchdog::signal).ifPresent(signal -> {
-            if (signal.address() == held.first()
-                    && signal.table() == held.spec().table()) {
-                watchdogNanos = nanosOf(signal, value);
-            }
-        });
-    }
-
-    private static double inTimeUnit(SignalSpec signal, double nanos) {
-        Unit unit = signal.unit().dimension() == Dimension.TIME ? signal.unit() : Unit.MILLISECOND;
-        return Unit.MICROSECOND.convert(nanos / 1_000, unit);
-    }
-
-    private static long nanosOf(SignalSpec signal, double value) {
-        Unit unit = signal.unit().dimension() == Dimension.TIME ? signal.unit() : Unit.MILLISECOND;
-        return Math.round(unit.convert(value, Unit.MICROSECOND) * 1_000);
-    }
-
     /**
      * Lets simulated time pass, in whole integration steps; a time already passed changes nothing.
      *
@@ -303,7 +271,7 @@ public final class SimulatedDrive {
                     stepWithoutSupply(wanted);
                     continue;
                 }
-                if (servo.steady() && !firmware.waiting()) {
+                if (!stepsAtRest && servo.steady() && !firmware.waiting()) {
                     // The first step at or after the next fault, or the present.
                     long until = Math.min(wanted, faults.nextStep(stepNanos));
                     servo.rest(until - steps);
@@ -316,11 +284,16 @@ public final class SimulatedDrive {
                 if (slipWatch != null) {
                     slipWatch.look(servo);
                 }
-                if (watchdogNanos > 0 && steps * stepNanos - heardNanos > watchdogNanos) {
+                if (linkWatch.silent(steps * stepNanos)) {
                     watch();
                 }
             }
         }
+    }
+
+    /** Steps from now on even where nothing can change, so that a test can prove that nothing would have. */
+    void stepAtRest() {
+        stepsAtRest = true;
     }
 
     private void stepWithoutSupply(long wanted) {
@@ -341,8 +314,7 @@ public final class SimulatedDrive {
         supplied = true;
         starts++;
         motionsBefore += firmware.motions();
-        heardNanos = nanos;
-        watchdogNanos = description.watchdog().map(watchdog -> watchdog.timeout().toNanos()).orElse(0L);
+        linkWatch.restart(nanos);
         if (!spec.reference().absolute()) {
             position.forget(servo.counts());
         }
@@ -353,7 +325,7 @@ public final class SimulatedDrive {
             if (firmware.isSetting(held.spec().name())) {
                 firmware.written(held.spec().name(), value);
             }
-            watchdogTime(held, value);
+            linkWatch.told(held, value);
         });
         servo.look();
     }
@@ -415,9 +387,7 @@ public final class SimulatedDrive {
                 return RegisterServer.exception(requestPdu[0] & 0xFF, RegisterServer.SERVER_DEVICE_FAILURE);
             }
             requests++;
-            if (keepAlive.isEmpty()) {
-                heardNanos = nanos;
-            }
+            linkWatch.heard(nanos);
             return identification.answers(requestPdu)
                     ? identification.answer(requestPdu)
                     : server.answer(requestPdu, sight);
@@ -510,10 +480,17 @@ public final class SimulatedDrive {
     }
 
     /** Breaks a switch of the axis, or makes it work again. */
-    public void become(SwitchInput input, SwitchCondition condition) {
+    public void switchBecomes(SwitchInput input, SwitchCondition condition) {
         synchronized (lock) {
             inputs.become(input, condition);
             servo.look();
+        }
+    }
+
+    /** Loses the index mark of the encoder, or brings it back. */
+    public void indexMarkBecomes(boolean present) {
+        synchronized (lock) {
+            index.be(present);
         }
     }
 

@@ -1,12 +1,18 @@
 package org.axtrial.sim;
 
-/** The switches of an axis, in the order of their bits in the digital inputs (CiA 402 object 60FDh). */
+/** The switches of an axis, with their bits in the digital inputs (CiA 402 object 60FDh). */
 public enum SwitchInput {
-    NEGATIVE_LIMIT,
-    POSITIVE_LIMIT,
-    HOME;
+    NEGATIVE_LIMIT(0),
+    POSITIVE_LIMIT(1),
+    HOME(2);
 
-    int bit() {
-        return 1 << ordinal();
+    private final int mask;
+
+    SwitchInput(int bit) {
+        this.mask = 1 << bit;
+    }
+
+    int mask() {
+        return mask;
     }
 }

@@ -43,8 +43,10 @@ final class ReferenceReader {
         double high = positive.map(given -> turns(known, given)).orElse(Double.POSITIVE_INFINITY);
         double from = homeFrom.map(given -> turns(known, given)).orElse(Double.NEGATIVE_INFINITY);
         double to = homeTo.map(given -> turns(known, given)).orElse(Double.POSITIVE_INFINITY);
-        boolean ordered = ordered("positiveLimit", low, high) & ordered("homeTo", from, to);
-        if (!ordered) {
+        // Both are asked, so that both are told.
+        boolean limits = ordered("positiveLimit", low, high);
+        boolean cam = ordered("homeTo", from, to);
+        if (!limits || !cam) {
             return Optional.empty();
         }
         double sense = known.direction();

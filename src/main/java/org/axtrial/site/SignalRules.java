@@ -14,26 +14,26 @@ import org.axtrial.registers.ValueType;
 /** What a signal must be like when its name has a meaning to the tool. */
 final class SignalRules {
 
-    private static final Set<String> COUNTS =
-            Set.of(
-                    POSITION,
-                    DEMAND_POSITION,
-                    INTERNAL_POSITION,
-                    FOLLOWING_ERROR,
-                    TARGET_POSITION,
-                    RELATIVE_MOVE,
-                    ABSOLUTE_MOVE,
-                    HOME_OFFSET,
-                    SOFTWARE_LIMIT_MIN,
-                    SOFTWARE_LIMIT_MAX,
-                    FOLLOWING_ERROR_WINDOW,
-                    POSITION_WINDOW);
+    private static final Set<String> COUNTS = Set.of(
+            POSITION,
+            DEMAND_POSITION,
+            INTERNAL_POSITION,
+            FOLLOWING_ERROR,
+            TARGET_POSITION,
+            RELATIVE_MOVE,
+            ABSOLUTE_MOVE,
+            HOME_OFFSET,
+            SOFTWARE_LIMIT_MIN,
+            SOFTWARE_LIMIT_MAX,
+            FOLLOWING_ERROR_WINDOW,
+            POSITION_WINDOW);
     private static final Set<String> WORDS = Set.of(
             STATUS,
             FAULT_CODE,
             CONTROL,
             MODE,
             MODE_DISPLAY,
+            SUPPORTED_MODES,
             COMMAND,
             PROFILE_TYPE,
             HOMING_METHOD,

@@ -170,8 +170,8 @@ final class SimulationReader {
 
     /** Gain and integral time of the speed loop, where they do not follow from its bandwidth. */
     private Optional<SpeedGains> speedGains(YamlMap loops) {
-        OptionalDouble gain = value(
-                loops, "speedGain", Sense.SPEED_GAIN, Sign.POSITIVE, Unit.NEWTON_METRE_SECOND_PER_RADIAN);
+        OptionalDouble gain =
+                value(loops, "speedGain", Sense.SPEED_GAIN, Sign.POSITIVE, Unit.NEWTON_METRE_SECOND_PER_RADIAN);
         Optional<Duration> time =
                 quantities.time(loops, "speedIntegralTime", Duration.ofNanos(1_000), Duration.ofSeconds(10));
         if (loops.has("speedIntegralTime") && !loops.has("speedGain")) {
@@ -180,7 +180,8 @@ final class SimulationReader {
         if (gain.isEmpty()) {
             return Optional.empty();
         }
-        double integral = time.map(tn -> gain.getAsDouble() / (tn.toNanos() * 1e-9)).orElse(0.0);
+        double integral =
+                time.map(tn -> gain.getAsDouble() / (tn.toNanos() * 1e-9)).orElse(0.0);
         return Optional.of(new SpeedGains(gain.getAsDouble(), integral));
     }
 

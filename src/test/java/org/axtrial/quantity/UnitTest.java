@@ -122,8 +122,12 @@ class UnitTest {
     @Test
     void onlyCountsAndThePureNumberAreMissingInTheReference() {
         assertThat(Arrays.stream(Unit.values()).filter(unit -> !REFERENCE.containsKey(unit)))
-                .containsExactly(Unit.COUNT, Unit.COUNT_PER_SECOND, Unit.COUNT_PER_SECOND_SQUARED,
-                        Unit.COUNT_PER_SECOND_CUBED, Unit.ONE);
+                .containsExactly(
+                        Unit.COUNT,
+                        Unit.COUNT_PER_SECOND,
+                        Unit.COUNT_PER_SECOND_SQUARED,
+                        Unit.COUNT_PER_SECOND_CUBED,
+                        Unit.ONE);
     }
 
     @ParameterizedTest

@@ -3,6 +3,7 @@ package org.axtrial.sim;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.Map;
+import java.util.Objects;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -112,7 +113,7 @@ class Cia402TransitionsTest {
     })
     void commandsLeadWhereTheStandardSays(String from, String command, String to) {
         reach(from);
-        bench.write("control", COMMANDS.get(command));
+        bench.write("control", Objects.requireNonNull(COMMANDS.get(command)));
         if (!from.equals("not ready")) {
             bench.pass(10);
         }

@@ -14,8 +14,8 @@ import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /**
- * Homing of CiA 402 (IEC 61800-7-201): methods by the figures of the profile, statusword bits 13, 12 and 10 by its truth
- * table; both from memory.
+ * Homing of CiA 402 (IEC 61800-7-201): where each method ends, by geometry; statusword bits 13, 12 and 10 by the truth
+ * table of the profile, from memory.
  */
 class HomingTest {
 
@@ -72,7 +72,8 @@ class HomingTest {
         return bench.drive.shaftAngle() / (2 * Math.PI) - beyond / TURN;
     }
 
-    // Limit switches at −5 and 5 revolutions, home cam −0.5 … 0.5, hysteresis 0.01, index marks at 0.3 + n. A switch that
+    // Limit switches at −5 and 5 revolutions, home cam −0.5 … 0.5, hysteresis 0.01, index marks at 0.3 + n. A switch
+    // that
     // is entered trips at its end, one that is left 0.01 beyond. Where the home position must be follows from the
     // figures: the end of the switch, or the first index mark beyond it in the direction of the last motion.
     static Stream<Arguments> methods() {
@@ -107,7 +108,9 @@ class HomingTest {
             Bench plain = ready(cams(camFrom, camTo), from, withoutIndex);
             assertThat(home(plain)).as("method %s from %s", withoutIndex, from).isCloseTo(edge, within(3 / TURN));
             Bench indexed = ready(cams(camFrom, camTo), from, withoutIndex - 16);
-            assertThat(home(indexed)).as("method %s from %s", withoutIndex - 16, from).isCloseTo(mark, within(1 / TURN));
+            assertThat(home(indexed))
+                    .as("method %s from %s", withoutIndex - 16, from)
+                    .isCloseTo(mark, within(1 / TURN));
         }
     }
 
@@ -197,9 +200,27 @@ class HomingTest {
     }
 
     @Test
+    void aHomePositionThatWasFoundIsNotLostByWhatIsOrderedWhileTheAxisComesToRest() {
+        for (int word : new int[] {0x0F, 0x11F, 0x00}) {
+            Bench bench = ready(InventedDrives.switches(), 2, 34);
+            bench.write("homingAcceleration", 150);
+            bench.write("control", 0x1F);
+            while (bits(bench) == IN_PROGRESS) {
+                bench.pass(1);
+            }
+            assertThat(bits(bench)).isEqualTo(ATTAINED);
+            bench.write("control", word);
+            bench.pass(1000);
+            assertThat(bench.drive.referenced()).isTrue();
+            double turns = bench.drive.shaftAngle() / (2 * Math.PI);
+            assertThat(bench.read("position")).isCloseTo((turns - 2.3) * TURN, within(2.0));
+        }
+    }
+
+    @Test
     void aSwitchThatNeverComesEndsInAnErrorAtTheSecondLimit() {
         Bench bench = ready(InventedDrives.switches(), 2, 23);
-        bench.drive.become(SwitchInput.HOME, SwitchCondition.STUCK_INACTIVE);
+        bench.drive.switchBecomes(SwitchInput.HOME, SwitchCondition.STUCK_INACTIVE);
         bench.write("control", 0x1F);
         boolean sawMoving = false;
         for (int i = 0; i < 20_000 && bits(bench) != ERROR_STANDING; i++) {
@@ -212,7 +233,7 @@ class HomingTest {
         assertThat(bench.drive.shaftAngle() / (2 * Math.PI)).isCloseTo(-5.125, within(0.01));
         assertThat(bench.read("faultCode")).as("an error of homing is no fault").isZero();
         assertThat(bench.drive.referenced()).isFalse();
-        bench.drive.become(SwitchInput.HOME, SwitchCondition.WORKS);
+        bench.drive.switchBecomes(SwitchInput.HOME, SwitchCondition.WORKS);
         bench.write("control", 0x0F);
         assertThat(home(bench)).as("a new start is a new try").isCloseTo(-0.51, within(3 / TURN));
     }
@@ -229,13 +250,38 @@ class HomingTest {
         assertThat(bench.drive.shaftAngle() / (2 * Math.PI)).isCloseTo(-3.125, within(0.01));
     }
 
+    @ParameterizedTest
+    @ValueSource(ints = {23, 25, 28, 30})
+    void aJerkLimitThatLetsTheAxisRunFarBeyondFindsTheSamePlace(int method) {
+        // With 20 rev/s³ a stop from 2.5 rev/s takes more way than the home switch is wide.
+        Bench bench = ready(cams(-0.1, 0.1), 2, method);
+        bench.write("profileType", 3);
+        bench.write("profileJerk", 20);
+        double edge = method == 23 || method == 30 ? -0.11 : 0.1;
+        assertThat(home(bench)).isCloseTo(edge, within(3 / TURN));
+    }
+
+    @Test
+    void anIndexMarkThatNeverComesEndsInAnErrorAfterTwoRevolutions() {
+        Bench bench = ready(InventedDrives.switches(), 0, 34);
+        bench.drive.indexMarkBecomes(false);
+        bench.write("homingSpeedZero", 60);
+        bench.write("control", 0x1F);
+        bench.pass(5000);
+        assertThat(bits(bench)).isEqualTo(ERROR_STANDING);
+        // The ramp down adds v²/2a: 1² / (2 · 25) = 0.02 revolutions.
+        assertThat(bench.drive.shaftAngle() / (2 * Math.PI)).isCloseTo(2.02, within(0.01));
+    }
+
     @Test
     void withoutAMethodAStartIsAnErrorAndUnknownMethodsAreRefused() {
         Bench bench = ready(InventedDrives.switches(), 0, 0);
         bench.write("control", 0x1F);
         assertThat(bits(bench)).isEqualTo(ERROR_STANDING);
         for (int unknown : new int[] {-1, 15, 16, 31, 32, 36, 38}) {
-            assertThat(bench.write("homingMethod", unknown)).as("method %s", unknown).isEqualTo(4);
+            assertThat(bench.write("homingMethod", unknown))
+                    .as("method %s", unknown)
+                    .isEqualTo(4);
         }
     }
 }

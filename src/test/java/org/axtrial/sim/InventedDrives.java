@@ -110,6 +110,7 @@ final class InventedDrives {
     /** As {@link #wholeCia402()}, with a watchdog. */
     static DriveDescription wholeCia402(Optional<DriveDescription.Watchdog> watchdog) {
         Map<String, SignalSpec> map = new LinkedHashMap<>(cia402().signals());
+        in(map, "supportedModes", 14, ValueType.UINT32, 1, Unit.ONE);
         in(map, "digitalInputs", 13, ValueType.UINT16, 1, Unit.ONE);
         out(map, "profileDeceleration", 100, ValueType.UINT32, 1, Unit.REVOLUTION_PER_MINUTE_PER_SECOND);
         out(map, "quickStopDeceleration", 102, ValueType.UINT32, 1, Unit.REVOLUTION_PER_MINUTE_PER_SECOND);

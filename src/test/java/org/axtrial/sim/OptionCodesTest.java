@@ -107,13 +107,22 @@ class OptionCodesTest {
         bench.write("control", 0x0F);
         assertThat(bench.cia402State()).isEqualTo("enabled");
         bench.pass(1000);
-        assertThat(bench.read("speed")).as("profile velocity follows its target again").isCloseTo(1500, within(5.0));
+        assertThat(bench.read("speed"))
+                .as("profile velocity follows its target again")
+                .isCloseTo(1500, within(5.0));
     }
 
     @ParameterizedTest
     @CsvSource({
-        "quickStopOption, 3", "quickStopOption, 7", "quickStopOption, -1", "shutdownOption, 2", "disableOption, 2",
-        "haltOption, 0", "haltOption, 3", "faultReactionOption, 3", "abortConnectionOption, 4"
+        "quickStopOption, 3",
+        "quickStopOption, 7",
+        "quickStopOption, -1",
+        "shutdownOption, 2",
+        "disableOption, 2",
+        "haltOption, 0",
+        "haltOption, 3",
+        "faultReactionOption, 3",
+        "abortConnectionOption, 4"
     })
     void codesThatAreNotSimulatedAreRefused(String option, int code) {
         Bench bench = new Bench(InventedDrives.wholeCia402(), InventedDrives.axis());

@@ -162,7 +162,9 @@ class PowerCycleTest {
         assertThatThrownBy(() -> link.read(3, 20, 1))
                 .isInstanceOf(LinkLostException.class)
                 .hasMessageContaining("no reply");
-        assertThatThrownBy(link::reconnect).isInstanceOf(LinkLostException.class).hasMessageContaining("not answer");
+        assertThatThrownBy(link::reconnect)
+                .isInstanceOf(LinkLostException.class)
+                .hasMessageContaining("not answer");
         time.advance(500_000_000);
         link.reconnect();
         assertThat(link.read(3, 20, 1).words()).containsExactly(0);

@@ -43,7 +43,8 @@ class ProfileSettingsTest {
         return bench.enabledCia402(1);
     }
 
-    // T = S/v + v/a: 0.5 + 0.2 s; the jerk of 1000 rev/s³ adds a/j = 0.05 s. Source: known times of trapezoid and S-curve
+    // T = S/v + v/a: 0.5 + 0.2 s; the jerk of 1000 rev/s³ adds a/j = 0.05 s. Source: known times of trapezoid and
+    // S-curve
     // (from memory). The register shows whole counts, which the demand of an S-curve reaches up to ∛(6/j) early.
     @ParameterizedTest
     @CsvSource({"0, 0.7, 0.001", "2, 0.75, 0.004", "3, 0.75, 0.004"})
@@ -80,7 +81,8 @@ class ProfileSettingsTest {
 
     @Test
     void aJerkLimitedMoveExcitesTheAxisLess() {
-        // The step of acceleration of a trapezoid is a step of torque; the S-curve spreads it over a/j = 50 ms, and what
+        // The step of acceleration of a trapezoid is a step of torque; the S-curve spreads it over a/j = 50 ms, and
+        // what
         // is left within 2 ms is the way from no torque to friction.
         assertThat(steepestTorque(3)).isLessThan(0.5 * steepestTorque(0));
     }

@@ -91,7 +91,8 @@ class ProfileTorqueTest {
 
     @Test
     void aLimitSwitchBrakesTheShaftAndTorqueAwayFromItMovesIt() {
-        Bench axis = new Bench(InventedDrives.wholeCia402(), InventedDrives.axis().with(InventedDrives.switches()));
+        Bench axis =
+                new Bench(InventedDrives.wholeCia402(), InventedDrives.axis().with(InventedDrives.switches()));
         axis.enabledCia402(4);
         axis.write("quickStopDeceleration", 15_000);
         axis.write("torqueSlope", 10_000);
@@ -114,5 +115,7 @@ class ProfileTorqueTest {
         assertThat(plain.write("mode", 6)).isEqualTo(4);
         assertThat(bench.write("mode", 4)).isEqualTo(Bench.OK);
         assertThat(bench.write("mode", 6)).isEqualTo(Bench.OK);
+        // 6502h: bit n − 1 for mode n; 1, 3, 4 and 6.
+        assertThat(bench.read("supportedModes")).isEqualTo(0b10_1101);
     }
 }

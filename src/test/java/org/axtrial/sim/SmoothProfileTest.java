@@ -128,7 +128,7 @@ class SmoothProfileTest {
                 double target = Math.rint((random.nextDouble() - 0.5) * 2e6);
                 boolean last = order == 3;
                 if (last || random.nextInt(3) > 0) {
-                    fresh.move(target, v, a, d);
+                    fresh.move(target, v * (0.1 + 0.9 * random.nextDouble()), a, d);
                 } else if (random.nextBoolean()) {
                     fresh.keepSpeed((random.nextDouble() - 0.5) * 2 * v, a, d);
                 } else {

@@ -51,7 +51,9 @@ class TravelLimitsTest {
         bench.drive.turnByHand(2 * Math.PI * 0.01);
         assertThat(bench.read("digitalInputs")).isZero();
         bench.drive.turnByHand(2 * Math.PI * -0.01);
-        assertThat(bench.read("digitalInputs")).as("within the hysteresis, from outside").isZero();
+        assertThat(bench.read("digitalInputs"))
+                .as("within the hysteresis, from outside")
+                .isZero();
         bench.drive.turnByHand(2 * Math.PI * 5);
         assertThat(bench.read("digitalInputs")).isEqualTo(0b010);
         bench.drive.turnByHand(2 * Math.PI * -11);
@@ -72,7 +74,9 @@ class TravelLimitsTest {
         assertThat(revolutions()).as("not further towards it").isCloseTo(5.05, within(0.005));
         assertThat(bench.status() & TARGET_REACHED).isZero();
         bench.write("control", 0x1F);
-        assertThat(bench.status() & ACKNOWLEDGE).as("it is acknowledged all the same").isNotZero();
+        assertThat(bench.status() & ACKNOWLEDGE)
+                .as("it is acknowledged all the same")
+                .isNotZero();
         bench.write("control", 0x0F);
         setPoint(4 * TURN, 0x1F);
         bench.pass(2000);
@@ -101,7 +105,7 @@ class TravelLimitsTest {
         enabled(3);
         bench.write("targetSpeed", 60);
         bench.pass(500);
-        bench.drive.become(SwitchInput.POSITIVE_LIMIT, SwitchCondition.STUCK_ACTIVE);
+        bench.drive.switchBecomes(SwitchInput.POSITIVE_LIMIT, SwitchCondition.STUCK_ACTIVE);
         assertThat(bench.read("digitalInputs")).isEqualTo(0b110);
         bench.pass(500);
         assertThat(bench.read("speed")).isZero();
@@ -111,8 +115,38 @@ class TravelLimitsTest {
     }
 
     @Test
+    void aSwitchThatLetsGoStartsNothing() {
+        enabled(3);
+        bench.write("targetSpeed", 60);
+        bench.pass(500);
+        bench.drive.switchBecomes(SwitchInput.POSITIVE_LIMIT, SwitchCondition.STUCK_ACTIVE);
+        bench.pass(500);
+        bench.drive.switchBecomes(SwitchInput.POSITIVE_LIMIT, SwitchCondition.WORKS);
+        bench.pass(1000);
+        assertThat(bench.read("speed")).isZero();
+        bench.write("targetSpeed", 60);
+        bench.pass(500);
+        assertThat(bench.read("speed")).isCloseTo(60, within(1.0));
+    }
+
+    @Test
+    void aTurnRoundOrderedOnTheRampOfALimitIsFollowedAfterIt() {
+        enabled(3);
+        bench.write("quickStopDeceleration", 3000);
+        bench.write("targetSpeed", 300);
+        while (bench.read("digitalInputs") != 0b010) {
+            bench.pass(1);
+        }
+        bench.pass(20);
+        assertThat(bench.read("speed")).isPositive();
+        bench.write("targetSpeed", -300);
+        bench.pass(2000);
+        assertThat(revolutions()).isLessThan(0);
+    }
+
+    @Test
     void aSwitchThatSticksInactiveStopsNothing() {
-        bench.drive.become(SwitchInput.POSITIVE_LIMIT, SwitchCondition.STUCK_INACTIVE);
+        bench.drive.switchBecomes(SwitchInput.POSITIVE_LIMIT, SwitchCondition.STUCK_INACTIVE);
         enabled(3);
         bench.write("targetSpeed", 300);
         bench.pass(3000);

@@ -52,7 +52,9 @@ class WatchSettingsTest {
     void targetReachedComesTheWindowTimeLater() {
         double plain = timeToTarget(20, 5);
         assertThat(timeToTarget(20, 205) - plain).isCloseTo(200, within(1.0));
-        assertThat(timeToTarget(2000, 5)).as("a wider window is entered earlier").isLessThan(plain - 20);
+        assertThat(timeToTarget(2000, 5))
+                .as("a wider window is entered earlier")
+                .isLessThan(plain - 20);
     }
 
     private static double timeToTarget(double window, double time) {

@@ -330,13 +330,12 @@ class DriveProblemsTest {
     @Test
     void objectsOfTheProfileNeedTheirUnitAndSign() {
         assertThat(new SiteBench(folder)
-                        .drive(
-                                "  profileSpeed:",
-                                "  homeOffset: { address: 40, type: uint32, unit: count }\n"
-                                        + "  profileJerk: { address: 42, type: uint32, unit: rpm/s }\n"
-                                        + "  positionWindowTime: { address: 44, type: uint16 }\n"
-                                        + "  quickStopOption: { address: 45, type: int16, scale: 0.1 }\n"
-                                        + "  profileSpeed:")
+                        .drive("  profileSpeed:", """
+                                  homeOffset: { address: 40, type: uint32, unit: count }
+                                  profileJerk: { address: 42, type: uint32, unit: rpm/s }
+                                  positionWindowTime: { address: 44, type: uint16 }
+                                  quickStopOption: { address: 45, type: int16, scale: 0.1 }
+                                  profileSpeed:""".indent(2).stripTrailing())
                         .problems())
                 .containsExactly(
                         "drive.yaml:14:36: signals.homeOffset.type: expected a signed type, because homeOffset can be negative; found uint32",

@@ -403,7 +403,9 @@ class SiteProblemsTest {
     @Test
     void integralTimeWithoutGain() {
         assertThat(new SiteBench(folder)
-                        .site("load: { mass: 10 kg }", "load: { mass: 10 kg }\n      loops: { speedIntegralTime: 6 ms }")
+                        .site(
+                                "load: { mass: 10 kg }",
+                                "load: { mass: 10 kg }\n      loops: { speedIntegralTime: 6 ms }")
                         .problems())
                 .containsExactly(
                         "site.yaml:22:7: axes[1].simulate.loops.speedGain: missing: speedIntegralTime alone does not tell how the speed loop is tuned");
