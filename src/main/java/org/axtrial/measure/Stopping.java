@@ -95,8 +95,9 @@ public final class Stopping {
      * Stopping distance: from where the axis was when the stop was ordered to where it comes to rest, without sign. What
      * it runs on while the order travels is part of it.
      *
-     * <p>Uncertainty: quantisation at both ends (q/√12), repeatability at rest or what a dying tail may still creep, the position between the two samples around
-     * the command (a·P²/8, rectangular) and their instants, half a round trip, rectangular, times the speed there.
+     * <p>Uncertainty: quantisation at both ends (q/√12), repeatability at rest or what a dying tail may still creep, the
+     * position between the two samples around the command (a·P²/8, rectangular) and their instants, half a round trip,
+     * rectangular, times the speed there.
      *
      * @param trace time zero is the command to stop; it holds a sample before it
      * @return in the unit of the channel, not negative; missing without a sample before the command or if the record does
