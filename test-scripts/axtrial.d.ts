@@ -94,6 +94,11 @@ declare module "axtrial" {
         from?: "command" | "profile end";
     }
 
+    export interface StoppingOptions {
+        /** The axis stands once it stays within ± this around its rest position, a distance. */
+        window: Pair;
+    }
+
     /** The axis under test. */
     export interface Axis {
         /** Name in the site file. */
@@ -206,6 +211,12 @@ declare module "axtrial" {
         reportedSpeed(): Measurement;
         /** Size of the slope of the reported speed while it rises, an acceleration; of a speed hold. */
         acceleration(): Measurement;
+        /** Size of the slope of the reported speed after the stop was ordered, an acceleration; of a speed hold. */
+        deceleration(): Measurement;
+        /** Time from the order to stop until the axis stays about where it comes to rest, a time; of a speed hold. */
+        stoppingTime(options: StoppingOptions): Measurement;
+        /** Distance from where the axis was when the stop was ordered to where it comes to rest; of a speed hold. */
+        stoppingDistance(): Measurement;
         /** Change of the reported speed over the steady part, by a straight line, a speed; of a speed hold. */
         speedDrift(): Measurement;
         /** Frequency of the strongest oscillation of the reported speed below half the sample rate, in Hz; of a speed hold. */

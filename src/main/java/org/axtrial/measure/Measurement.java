@@ -119,6 +119,28 @@ public record Measurement(
                 name, definition, other, unit, bound, source, samplePeriod, resolution, budget, marks, missing);
     }
 
+    /**
+     * The same measurement with its marks on another time axis.
+     *
+     * @param seconds where the zero of its own axis lies on the other one
+     */
+    public Measurement withMarksFrom(double seconds) {
+        return new Measurement(
+                name,
+                definition,
+                value,
+                unit,
+                bound,
+                source,
+                samplePeriod,
+                resolution,
+                budget,
+                marks.stream()
+                        .map(mark -> new Mark(mark.label(), mark.seconds() + seconds))
+                        .toList(),
+                missing);
+    }
+
     /** The same measurement in another unit. Factors are positive, so bounds keep their sense. */
     public Measurement in(Unit target, Conversion conversion) {
         if (target == unit) {

@@ -161,6 +161,14 @@ public record Positioning(
         return PositioningTable.text(this);
     }
 
+    /**
+     * One sentence for each target with its means, reversal error, standard deviations, repeatability and all deviations:
+     * what a reader needs to work out the results again.
+     */
+    public List<String> sentences() {
+        return PositioningTable.sentences(this);
+    }
+
     private Measurement accuracy(String name, String direction, List<Scatter> scatters) {
         return range(
                 name,

@@ -98,7 +98,10 @@ public final class Printed {
                 .filter(zone -> zone == Zone.CONDITIONAL_PASS || zone == Zone.CONDITIONAL_FAIL)
                 .ifPresent(zone -> parts.add(
                         zone.printed() + ", guard band " + of(judgement).text(conformity.guardBand())));
-        conformity.probability().ifPresent(p -> parts.add("conformance probability " + probability(p)));
+        conformity
+                .probability()
+                .ifPresent(p -> parts.add("conformance probability "
+                        + probability(p, judgement.measured().expandedUncertainty() == 0)));
         conformity
                 .testUncertaintyRatio()
                 .ifPresent(ratio -> parts.add("test uncertainty ratio " + brief(ratio, Unit.ONE, RATIO_DIGITS) + ":1"
@@ -106,12 +109,13 @@ public final class Printed {
         return String.join("; ", parts);
     }
 
-    private static String probability(double probability) {
+    /** One that rounds to 0 or 100 % is not printed so, unless it is exact. */
+    private static String probability(double probability, boolean exact) {
         double percent = 100 * probability;
-        if (percent > 99.99 && percent < 100) {
+        if (percent > 99.99 && !exact) {
             return "> 99.99 %";
         }
-        if (percent > 0 && percent < 0.01) {
+        if (percent < 0.01 && !exact) {
             return "< 0.01 %";
         }
         return rounded(percent, 2).stripTrailingZeros().toPlainString() + " %";

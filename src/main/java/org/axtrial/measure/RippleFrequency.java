@@ -36,7 +36,8 @@ public record RippleFrequency(Measurement frequency, Measurement amplitude, doub
      * @param speed name of the speed channel
      * @param from begin of the window, seconds
      * @param to end of the window, seconds, after {@code from}
-     * @return both values missing with fewer than eight samples or a signal that does not vary
+     * @return both values missing with fewer than eight samples; of a signal that does not vary the frequency is missing and
+     *     the amplitude 0
      * @throws IllegalArgumentException if the trace has no such channel or the window is empty
      */
     public static RippleFrequency of(Trace trace, String speed, double from, double to) {
@@ -69,7 +70,10 @@ public record RippleFrequency(Measurement frequency, Measurement amplitude, doub
         double bound = (n - 1) / (2 * time);
         Sine sine = new Sine(window.times(), window.values(speed));
         if (sine.variance() == 0) {
-            return missing(frequency, amplitude, bound, "the sampled speed does not vary");
+            return new RippleFrequency(
+                    frequency.missing("the sampled speed does not vary"),
+                    amplitude.step("quantisation", channel).value(0),
+                    bound);
         }
         double best = strongest(sine, 1 / time, bound, 1 / (OVERSAMPLING * time));
         double explained = sine.power(best);

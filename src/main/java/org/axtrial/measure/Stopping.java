@@ -1,5 +1,6 @@
 package org.axtrial.measure;
 
+import java.util.Optional;
 import org.axtrial.quantity.Unit;
 import org.axtrial.trace.Channel;
 import org.axtrial.trace.Trace;
@@ -7,12 +8,65 @@ import org.axtrial.trace.Trace;
 /** How long and how far an axis runs on after it was told to stop. */
 public final class Stopping {
 
+    /** A tail that creeps by less than this part of the window does not blur the time of the last entry. */
+    private static final double CREEP_IN_WINDOW = 4;
+
+    /** A tail that creeps by more than this part of the distance is no end of it. */
+    private static final double CREEP_IN_DISTANCE = 0.01;
+
     private Stopping() {}
+
+    /**
+     * Where the axis came to rest. The tail of a stop dies away for long; what it still creeps over the last samples is
+     * taken as the half-width of what is yet to come, which holds for a tail that at least halves in that time.
+     *
+     * @param creep change of position over the last samples if that is more than noise, not negative
+     */
+    private record End(Rest rest, Unit unit, double last, double creep) {
+
+        static End of(Trace trace, String position) {
+            Trace after = Samples.afterCommand(trace);
+            Rest rest = Rest.atEnd(after, position);
+            int last = after.size() - 1;
+            double creep = rest.moving() ? Math.abs(rest.speed()) * (after.time(last) - after.time(rest.first())) : 0;
+            return new End(rest, trace.channel(position).unit(), after.value(position, last), creep);
+        }
+
+        double position() {
+            return creep > 0 ? last : rest.mean();
+        }
+
+        Optional<String> missing(double allowed) {
+            return creep > allowed
+                    ? Optional.of("the axis still moved when the record ended, by " + Printed.brief(rest.speed(), unit)
+                            + " in a second; record until it stands")
+                    : Optional.empty();
+        }
+
+        /** Why there is no end at all: too few samples after the command. */
+        static Optional<String> tooFew(Trace trace) {
+            int samples = Samples.afterCommand(trace).size();
+            return samples >= Rest.FEWEST
+                    ? Optional.empty()
+                    : Optional.of("the record holds " + samples + " of the " + Rest.FEWEST
+                            + " samples that show an axis at rest; record longer or sample faster");
+        }
+
+        void contribute(Draft draft) {
+            if (creep > 0) {
+                draft.add(Contribution.rectangular(
+                        "creep at the end", "the last samples still crept by " + Printed.brief(creep, unit), creep));
+            } else {
+                rest.scatter(draft);
+            }
+        }
+    }
 
     /**
      * Stopping time: from the stop command until the axis stays within a window about the position where it comes to rest.
      *
-     * <p>Uncertainty as of {@link Settling}.
+     * <p>Uncertainty as of {@link Settling}. A tail that still creeps by less than a quarter of the window is taken for
+     * rest.
      *
      * @param trace time zero is the command to stop
      * @param position name of the position channel
@@ -26,18 +80,24 @@ public final class Stopping {
                 "From the stop command to the last entry into rest position ± window, where the position stays until the"
                         + " record ends; middle between the last sample outside and the first inside.",
                 Unit.SECOND);
-        Measurement rest = Standstill.restPosition(trace, position);
-        return rest.missing().isPresent()
-                ? draft.missing(rest.missing().get())
-                : Settling.measure(trace, position, rest.value(), window, 0, draft);
+        Optional<String> few = End.tooFew(trace);
+        if (few.isPresent()) {
+            return draft.missing(few.get());
+        }
+        End end = End.of(trace, position);
+        Optional<String> why = end.missing(window / CREEP_IN_WINDOW);
+        return why.isPresent()
+                ? draft.missing(why.get())
+                : Settling.measure(trace, position, end.position(), window, 0, draft);
     }
 
     /**
      * Stopping distance: from where the axis was when the stop was ordered to where it comes to rest, without sign. What
      * it runs on while the order travels is part of it.
      *
-     * <p>Uncertainty: quantisation at both ends (q/√12), repeatability at rest, the position between the two samples around
-     * the command (a·P²/8, rectangular) and their instants, half a round trip, rectangular, times the speed there.
+     * <p>Uncertainty: quantisation at both ends (q/√12), repeatability at rest or what a dying tail may still creep, the
+     * position between the two samples around the command (a·P²/8, rectangular) and their instants, half a round trip,
+     * rectangular, times the speed there.
      *
      * @param trace time zero is the command to stop; it holds a sample before it
      * @return in the unit of the channel, not negative; missing without a sample before the command or if the record does
@@ -61,9 +121,9 @@ public final class Stopping {
             return draft.missing(
                     "no samples on both sides of the stop command; sample before it and until the axis stands");
         }
-        Measurement rest = Standstill.restPosition(trace, position);
-        if (rest.missing().isPresent()) {
-            return draft.missing(rest.missing().get());
+        Optional<String> few = End.tooFew(trace);
+        if (few.isPresent()) {
+            return draft.missing(few.get());
         }
         double[] x = trace.values(position);
         double interval = trace.time(next) - trace.time(next - 1);
@@ -71,8 +131,16 @@ public final class Stopping {
         double at = x[next] - speed * trace.time(next);
         double half = Math.max(trace.timeHalfWidth(next - 1), trace.timeHalfWidth(next));
         double hidden = Math.max(Samples.hiddenBeyond(trace, x, next - 1), Samples.hiddenBeyond(trace, x, next));
-        draft.mark("stop ordered", 0).step("quantisation at the command", channel);
-        rest.budget().contributions().forEach(draft::add);
+        End end = End.of(trace, position);
+        double distance = Math.abs(end.position() - at);
+        Optional<String> why = end.missing(CREEP_IN_DISTANCE * distance);
+        if (why.isPresent()) {
+            return draft.missing(why.get());
+        }
+        draft.mark("stop ordered", 0)
+                .step("quantisation at the command", channel)
+                .step("quantisation at the end", channel);
+        end.contribute(draft);
         return draft.add(Contribution.rectangular(
                         "position between two samples",
                         "samples " + Printed.brief(interval * 1e3) + " ms apart",
@@ -81,7 +149,7 @@ public final class Stopping {
                         "instants of the samples",
                         "half a round trip is " + Printed.brief(half * 1e3) + " ms",
                         Math.abs(speed) * half))
-                .value(Math.abs(rest.value() - at));
+                .value(distance);
     }
 
     /**

@@ -1,5 +1,6 @@
 package org.axtrial.script;
 
+import java.util.List;
 import java.util.function.Function;
 import org.axtrial.axis.AxisChannels;
 import org.axtrial.axis.Motion;
@@ -10,6 +11,9 @@ import org.axtrial.measure.Measurement;
 import org.axtrial.measure.PositionGain;
 import org.axtrial.measure.RippleFrequency;
 import org.axtrial.measure.SpeedDrift;
+import org.axtrial.measure.Stopping;
+import org.axtrial.quantity.Dimension;
+import org.axtrial.quantity.Quantity;
 import org.axtrial.quantity.Unit;
 import org.axtrial.trace.Trace;
 import org.graalvm.polyglot.Value;
@@ -19,6 +23,10 @@ final class HoldWords {
 
     private static final Friction.Channels CHANNELS =
             new Friction.Channels(AxisChannels.POSITION, AxisChannels.SPEED, AxisChannels.TORQUE);
+
+    private static final String STOPPING_USAGE = "stoppingTime({ window: [10, \"count\"] })";
+
+    private static final double NANOSECOND = 1e-9;
 
     private final MotionObject object;
     private final Motion motion;
@@ -30,6 +38,12 @@ final class HoldWords {
 
     void offer() {
         onSpeed("acceleration", "acceleration", accelerationUnit(), this::acceleration);
+        onSpeed("deceleration", "deceleration", accelerationUnit(), this::deceleration);
+        object.measured("stoppingDistance", () -> {
+            to("stoppingDistance");
+            return afterStop(trace -> Stopping.distance(trace, AxisChannels.POSITION));
+        });
+        object.word("stoppingTime", (values, place) -> object.measurement(stoppingTime(values)));
         onSpeed(
                 "speedDrift",
                 "speed drift",
@@ -81,10 +95,49 @@ final class HoldWords {
     }
 
     private Measurement acceleration(Trace trace) {
-        Unit unit = trace.channel(AxisChannels.SPEED).unit();
-        double speed = motion.scale()
-                .convert(motion.commanded().value(), motion.commanded().unit(), unit);
-        return Acceleration.of(trace, AxisChannels.SPEED, 0, speed);
+        return Acceleration.of(trace, AxisChannels.SPEED, 0, commandedSpeed(trace));
+    }
+
+    private Measurement deceleration(Trace trace) {
+        return afterStop(stop -> Acceleration.of(stop, AxisChannels.SPEED, commandedSpeed(trace), 0));
+    }
+
+    private double commandedSpeed(Trace trace) {
+        return motion.scale()
+                .convert(
+                        motion.commanded().value(),
+                        motion.commanded().unit(),
+                        trace.channel(AxisChannels.SPEED).unit());
+    }
+
+    private Measurement stoppingTime(List<Value> values) {
+        to("stoppingTime");
+        Arguments arguments = new Arguments("stoppingTime", STOPPING_USAGE, values).count(1, 1);
+        Options options = arguments.options(0, "window");
+        Quantity window = arguments.motion(
+                arguments.positive(
+                        arguments.pair(options.required("window", STOPPING_USAGE), "option window"), "option window"),
+                Dimension.Motion.POSITION,
+                "window",
+                motion.scale(),
+                positionUnit());
+        double half = motion.scale().convert(window.value(), window.unit(), positionUnit());
+        return afterStop(trace -> Stopping.time(trace, AxisChannels.POSITION, half));
+    }
+
+    /**
+     * Measures with time zero at the stop; the marks stay on the time axis of the motion. The steady time ends as planned;
+     * the stop is ordered right after the reply to the first look that comes after it.
+     */
+    private Measurement afterStop(Function<Trace, Measurement> measure) {
+        Trace trace = motion.trace();
+        double planned = to("stop") - NANOSECOND;
+        int i = 0;
+        while (i < trace.size() - 1 && trace.time(i) + trace.timeHalfWidth(i) < planned) {
+            i++;
+        }
+        double stop = trace.size() == 0 ? planned : trace.time(i) + trace.timeHalfWidth(i);
+        return measure.apply(trace.withZeroAt(stop)).withMarksFrom(stop);
     }
 
     private RippleFrequency ripple(String word) {

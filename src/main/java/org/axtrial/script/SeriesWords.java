@@ -5,6 +5,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import org.axtrial.axis.AxisSetup;
+import org.axtrial.evidence.ScriptPlace;
 import org.axtrial.measure.Measurement;
 import org.axtrial.measure.Positioning;
 import org.axtrial.measure.PositioningPoint;
@@ -23,10 +24,12 @@ final class SeriesWords {
 
     private final TrialObject trial;
     private final AxisSetup axis;
+    private final TrialEvents events;
 
-    SeriesWords(TrialObject trial, AxisSetup axis) {
+    SeriesWords(TrialObject trial, AxisSetup axis, TrialEvents events) {
         this.trial = trial;
         this.axis = axis;
+        this.events = events;
     }
 
     void offer() {
@@ -52,10 +55,10 @@ final class SeriesWords {
                     worse(up.source, down.source),
                     Math.max(up.resolution, down.resolution)));
         });
-        trial.word("positioning", (values, place) -> positioning(values));
+        trial.word("positioning", this::positioning);
     }
 
-    private PositioningObject positioning(List<Value> values) {
+    private PositioningObject positioning(List<Value> values, Optional<ScriptPlace> place) {
         Arguments arguments = new Arguments("positioning", POSITIONING, values).count(1, 1);
         Value list = arguments.value(0);
         if (!list.hasArrayElements() || list.getArraySize() == 0) {
@@ -82,8 +85,10 @@ final class SeriesWords {
             points.add(new PositioningPoint(position, up.deviations(position), down.deviations(position)));
         }
         points.sort(Comparator.comparingDouble(PositioningPoint::target));
-        return new PositioningObject(
-                trial.host(), new Positioning(axis.unit(), source, resolution, List.of(), points), axis.scale());
+        Positioning positioning = new Positioning(axis.unit(), source, resolution, List.of(), points);
+        // The results stand in checks; what they were made of has to stand in the record as well.
+        positioning.sentences().forEach(sentence -> events.step(sentence, place));
+        return new PositioningObject(trial.host(), positioning, axis.scale());
     }
 
     private MeasurementObject made(Measurement measurement) {

@@ -47,7 +47,7 @@ final class TrialObject extends WordObject {
         word("computed", this::computed);
         word("note", (values, place) -> say("note", "Note: ", values, place));
         word("step", (values, place) -> say("step", "", values, place));
-        new SeriesWords(this, setup).offer();
+        new SeriesWords(this, setup, events).offer();
     }
 
     /** Verdicts of the checks made so far. */

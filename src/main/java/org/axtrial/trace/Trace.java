@@ -124,6 +124,15 @@ public final class Trace {
                 part);
     }
 
+    /**
+     * The same samples with time zero at another moment, for example that of a stop.
+     *
+     * @param seconds the moment on the time axis so far, rounded to the nanosecond
+     */
+    public Trace withZeroAt(double seconds) {
+        return new Trace(channels, originNanos + Math.round(seconds * 1e9), periodNanos, sent, replied, values);
+    }
+
     private int require(String name) {
         int index = indexOf(name);
         if (index < 0) {

@@ -1,6 +1,7 @@
 package org.axtrial.engine;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import java.io.IOException;
 import java.nio.file.Files;
@@ -28,7 +29,7 @@ class RehearsalTest {
 
     private static final String EVERY_WORD = """
             import { trial, nominal, atMost, atLeast, between } from "axtrial";
-            trial("Every word", { id: "W-1", axes: ["TURNTABLE", "LIFT"], clause: "1", limit: [1, "min"] }, (axis, t) => {
+            trial("Every word", { id: "W-1", axes: ["TURNTABLE", "LIFT"], clause: "1", limit: [5, "min"] }, (axis, t) => {
               t.step("Move of " + axis.name);
               axis.enable();
               const start = axis.position("rev");
@@ -45,6 +46,18 @@ class RehearsalTest {
               t.check("mean speed", hold.meanSpeed(), nominal(-60, "rpm").plusMinus(1, "%"));
               t.check("ripple", hold.speedRipple(), atMost(5, "%"));
               t.check("reported speed", hold.reportedSpeed(), nominal(-60, "rpm").plusMinus(1, "%"));
+              const back = axis.holdSpeed(60, "rpm", { for: [800, "ms"], acceleration: [4, "rev/s2"] });
+              t.check("acceleration", hold.acceleration(), nominal(4, "rev/s2").plusMinus(5, "%"));
+              t.check("deceleration", hold.deceleration(), nominal(4, "rev/s2").plusMinus(5, "%"));
+              t.check("stopping time", hold.stoppingTime({ window: [2, "deg"] }), nominal(0.21, "s").plusMinus(10, "ms"));
+              t.check("stopping distance", hold.stoppingDistance(), nominal(0.1375, "rev").plusMinus(0.002, "rev"));
+              t.check("speed drift", hold.speedDrift(), between(-0.5, 0.5, "rpm"));
+              t.check("ripple frequency", back.rippleFrequency(), between(0, 200, "Hz"));
+              t.check("ripple amplitude", hold.rippleAmplitude(), atMost(1, "rpm"));
+              t.check("lag", hold.steadyFollowingError(), nominal(-4.5, "deg").plusMinus(2, "%"));
+              t.check("position gain", hold.positionGain(), nominal(80, "1/s").plusMinus(2, "%"));
+              t.check("friction", hold.frictionTorque(back), between(2, 11, "%"));
+              t.check("load", hold.loadTorque(back), between(-1, 9, "%"));
               const home = axis.moveTo(0.25, "rev");
               t.check("moved", home.travel(), between(-1, 1, "rev"));
               const rest = axis.dwell(300, "ms");
@@ -57,6 +70,23 @@ class RehearsalTest {
               const unit = axis.name === "LIFT" ? "permille" : "%";
               const torque = t.computed(axis.read("torque"), unit, { from: ["torque"], uncertainty: [1, "%"] });
               t.check("read", torque, between(-100, 100, "%"));
+              const plan = axis.positioningPlan(0, 80, "deg", { overrun: [5, "deg"], period: [20, "deg"], seed: 7 });
+              const stops = plan.targets("deg").map(target => ({ target: [target, "deg"], up: [], down: [] }));
+              for (let cycle = 1; cycle <= Math.min(3, plan.cycles()); cycle++) {
+                axis.moveTo(plan.turnBelow("deg"), "deg");
+                for (const stop of stops) stop.up.push(axis.moveTo(...stop.target).restPosition());
+                axis.moveTo(plan.turnAbove("deg"), "deg");
+                for (const stop of [...stops].reverse()) stop.down.push(axis.moveTo(...stop.target).restPosition());
+              }
+              const test = t.positioning(stops);
+              for (const value of [test.accuracy(), test.accuracyUp(), test.accuracyDown(), test.systematicError(),
+                  test.systematicErrorUp(), test.systematicErrorDown(), test.meanError(), test.repeatability(),
+                  test.repeatabilityUp(), test.repeatabilityDown(), test.reversalError()])
+                t.check(`positioning: ${value}`, value, atMost(0.3, "deg"));
+              t.check("mean reversal", test.meanReversalError(), between(-0.3, 0.3, "deg"));
+              t.check("homing spread", t.homingSpread(stops[0].up), atMost(0.3, "deg"));
+              t.check("homing range", t.homingRange(stops[0].up), atMost(0.3, "deg"));
+              t.check("lost motion", t.lostMotion(stops[1].up, stops[1].down), between(-0.3, 0.3, "deg"));
               t.note("done");
               axis.disable();
             });
@@ -109,7 +139,7 @@ class RehearsalTest {
             assertThat(trial.reason()).as(trial.axis()).isEmpty();
             assertThat(trial.verdict()).isEqualTo(Verdict.PASS);
             List<CheckRecord> checks = trial.deciding().orElseThrow().checks();
-            assertThat(checks).hasSize(16);
+            assertThat(checks).hasSize(42);
             assertThat(checks).allSatisfy(check -> {
                 assertThat(check.measured().value().orElseThrow()).isFinite();
                 assertThat(check.measured().standardUncertainty()).isFinite().isPositive();
@@ -121,9 +151,38 @@ class RehearsalTest {
             CheckRecord.Measured settling = checks.get(1).measured();
             // Samples every 5 ms. Source: JCGM 100:2008, 4.3.7: half of them over √3 is the least.
             assertThat(settling.standardUncertainty()).isBetween(0.9 * 0.0025 / Math.sqrt(3), 0.005);
+            // Sources of the limits in the script: the simulated loop has a gain of 80 1/s and no feed-forward, so that
+            // it lags
+            // v/Kv = 4.5° at 1 rev/s; a stop takes v²/(2a) + v/Kv = 0.125 + 0.0125 rev, and is within w = 2° after v/a
+            // − √(2w/a) + 1/Kv = 0.21 s.
             // A trapezoid over 1 rev at 1 rev/s and 4 rev/s² takes s/v + v/a = 1.25 s (kinematics).
             assertThat(settling.value().orElseThrow()).isBetween(1.2, 1.5);
         }
+    }
+
+    // Source: the plant of the demonstration's lift: 0.13 N·m of Coulomb friction of rated 1.3 N·m is 10 %, 0.0003
+    // N·m·s/rad at
+    // 3 motor turns for each of the screw; gravity of 196 N on a screw of 10 mm behind a gear of 3 is 196 · 0.01/(2π ·
+    // 3) N·m.
+    @Test
+    void frictionAndLoadAreThoseOfThePlant() throws Exception {
+        RunRecord record = rehearse(siteFile(), EVERY_WORD);
+        List<CheckRecord> checks =
+                record.trials().get(1).deciding().orElseThrow().checks();
+        double viscous = 0.0003 * 2 * Math.PI * 3 / 1.3 * 100;
+        double gravity = 196 * 0.01 / (2 * Math.PI * 3) / 1.3 * 100;
+        assertThat(value(checks, "friction")).isCloseTo(10 + viscous, within(0.2));
+        assertThat(value(checks, "load")).isCloseTo(gravity, within(0.1));
+    }
+
+    private static double value(List<CheckRecord> checks, String name) {
+        return checks.stream()
+                .filter(check -> check.name().equals(name))
+                .findFirst()
+                .orElseThrow()
+                .measured()
+                .value()
+                .orElseThrow();
     }
 
     /** Keeps the script above complete when a word is added. */

@@ -216,6 +216,17 @@ class DecisionRuleTest {
                 .isEqualTo(new Conformity(Optional.of(Zone.PASS), 0, OptionalDouble.of(1), OptionalDouble.empty()));
     }
 
+    // A probability that rounds to one is not certainty.
+    @Test
+    void onlyWhatIsExactIsCertain() {
+        assertThat(Printed.conformity(judge(GUARD, 0, 0, JudgeTest.criterion("atMost"))))
+                .isEqualTo("conformance probability 100 %");
+        assertThat(Printed.conformity(judge(GUARD, 0, 2, JudgeTest.criterion("atMost"))))
+                .startsWith("conformance probability > 99.99 %");
+        assertThat(Printed.conformity(judge(GUARD, 200, 2, JudgeTest.criterion("atMost"))))
+                .startsWith("conformance probability < 0.01 %");
+    }
+
     @Test
     void aBoundHasNoProbability() {
         Judgement atLeast = Judge.judge(

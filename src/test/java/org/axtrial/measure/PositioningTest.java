@@ -118,6 +118,14 @@ class PositioningTest {
     }
 
     @Test
+    void theSentencesHoldAllThatIsNeededToWorkItOutAgain() {
+        assertThat(BY_HAND.sentences()).hasSize(5);
+        assertThat(BY_HAND.sentences().get(3))
+                .isEqualTo("Target 4 at 400 µm: mean ↑ 3 µm, mean ↓ 6 µm, B −3 µm, s↑ 1 µm, s↓ 1 µm, R 7 µm; deviations"
+                        + " ↑ 2, 2, 3, 4, 4; ↓ 5, 5, 6, 7, 7");
+    }
+
+    @Test
     void aSingleCycleHasNoRepeatability() {
         Positioning once = positioning(
                 List.of(point(0, new double[] {1}, new double[] {0}), point(1, new double[] {3}, new double[] {1})));
@@ -128,6 +136,8 @@ class PositioningTest {
         assertThat(once.meanError().value()).isEqualTo(1.5);
         assertThat(once.reversalError().value()).isEqualTo(2);
         assertThat(once.table()).contains("—");
+        assertThat(once.sentences().get(1))
+                .isEqualTo("Target 2 at 1 µm: mean ↑ 3 µm, mean ↓ 1 µm, B 2 µm; deviations ↑ 3; ↓ 1");
     }
 
     @Test

@@ -90,7 +90,29 @@ class RampTest {
         assertThat(Stopping.time(POSITION.quantum(0.01).of(-0.1, 1, t -> 100 * t), X, 0.1)
                         .missing())
                 .isPresent();
+        Trace cut = POSITION.of(-0.1, 0.03, t -> 100 * t);
+        assertThat(Stopping.distance(cut, X).missing().orElseThrow()).startsWith("the record holds 4 of the 5 samples");
+        assertThat(Stopping.time(cut, X, 0.1).missing().orElseThrow())
+                .startsWith("the record holds 4 of the 5 samples");
+        assertThat(Stopping.time(POSITION.of(-0.1, -0.05, t -> 1), X, 0.1).missing())
+                .isPresent();
         assertThatThrownBy(() -> Stopping.expectedDistance(1, 0, 0)).isInstanceOf(IllegalArgumentException.class);
+    }
+
+    // Source: constructed: a stop of 10 mm that dies away with a time constant of 20 ms and is not seen to its end.
+    @Test
+    void aDyingTailCountsWithItsCreep() {
+        Trace trace = POSITION.of(-0.1, 0.15, t -> t < 0 ? 500 * t : 10 * (1 - Math.exp(-t / 0.02)));
+        Measurement distance = Stopping.distance(trace, X);
+        assertThat(Math.abs(distance.value() - 10)).isLessThan(distance.expandedUncertainty());
+        assertThat(distance.budget().contributions())
+                .extracting(Contribution::name)
+                .contains("creep at the end");
+        Measurement time = Stopping.time(trace, X, 0.5);
+        assertThat(Math.abs(time.value() - 0.02 * Math.log(20))).isLessThan(time.expandedUncertainty());
+        assertThat(Stopping.time(trace, X, 0.1).missing().orElseThrow()).startsWith("the axis still moved");
+        assertThat(Stopping.distance(trace.between(-1, 0.1), X).missing().orElseThrow())
+                .startsWith("the axis still moved");
     }
 
     @Test

@@ -66,6 +66,10 @@ class RippleFrequencyTest {
                         .missing()
                         .orElseThrow())
                 .isEqualTo("the sampled speed does not vary");
+        Measurement none = RippleFrequency.of(SPEED.quantum(0.6).of(0, 1, t -> 600), X, 0, 1)
+                .amplitude();
+        assertThat(none.value()).isZero();
+        assertThat(none.standardUncertainty()).isCloseTo(0.6 / Math.sqrt(12), within(1e-12));
         RippleFrequency few = RippleFrequency.of(SPEED.of(0, 0.06, t -> t), X, 0, 1);
         assertThat(few.amplitude().missing().orElseThrow()).startsWith("the window holds 7 of the 8 samples");
         assertThat(few.aliases(100)).isEmpty();

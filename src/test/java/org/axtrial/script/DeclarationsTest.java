@@ -79,6 +79,7 @@ class DeclarationsTest {
                 "MoveOptions     | axis.moveTo(1, 'rev', { qqqqqqqq: 1 })",
                 "HoldOptions     | axis.holdSpeed(1, 'rpm', { qqqqqqqq: 1 })",
                 "SettlingOptions | axis.moveBy(1, 'rev').settling({ qqqqqqqq: 1 })",
+                "StoppingOptions | axis.holdSpeed(1, 'rpm', { for: [1, 's'] }).stoppingTime({ qqqqqqqq: 1 })",
                 "PlanOptions     | axis.positioningPlan(0, 1, 'rev', { qqqqqqqq: 1 })",
                 "PositioningTarget | t.positioning([{ qqqqqqqq: 1 }])",
                 "ComputedOptions | t.computed(1, 'mm', { qqqqqqqq: 1 })",

@@ -75,6 +75,14 @@ class SeriesWordsTest {
                 .extracting(judgement -> judgement.measured().value())
                 .usingComparatorForType((a, b) -> Math.abs(a - b) < 1e-9 ? 0 : Double.compare(a, b), Double.class)
                 .containsExactly(3.0, 7.0, 8.0, -0.5);
+        // What the results were made of stands in the record, in the order of the targets and the unit of the axis.
+        assertThat(bench.events(RunEvent.StepDone.class))
+                .extracting(RunEvent.StepDone::text)
+                .filteredOn(text -> text.startsWith("Target"))
+                .hasSize(2)
+                .first()
+                .asString()
+                .startsWith("Target 1 at 0.277777778 rev: mean ↑ 0 rev, mean ↓ −0.005556 rev, B 0.005556 rev");
     }
 
     // Constructed: s = 1 about 2, and means 3 and 6.

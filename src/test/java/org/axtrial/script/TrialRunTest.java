@@ -322,6 +322,9 @@ class TrialRunTest {
                   t.check("reported", hold.reportedSpeed(), nominal(-2, "rev/s").plusMinus(1, "%"));
                   t.check("ripple", hold.speedRipple(), atMost(2, "%"));
                   t.check("acceleration", hold.acceleration(), atLeast(1, "rev/s2"));
+                  t.check("deceleration", hold.deceleration(), atLeast(1, "rev/s2"));
+                  t.check("stopping time", hold.stoppingTime({ window: [100, "count"] }), atMost(1, "s"));
+                  t.check("stopping distance", hold.stoppingDistance(), atMost(1, "rev"));
                   t.check("speed drift", hold.speedDrift(), between(-1, 1, "rpm"));
                   t.check("ripple frequency", hold.rippleFrequency(), atLeast(0.01, "Hz"));
                   t.check("ripple amplitude", hold.rippleAmplitude(), atMost(1, "rpm"));
@@ -338,7 +341,7 @@ class TrialRunTest {
                 .extracting(check -> check.name() + " " + check.judgement().verdict() + " "
                         + check.judgement().reason())
                 .allMatch(line -> line.contains("PASS") || line.contains("INCONCLUSIVE"), "is judged, not failed")
-                .hasSize(21);
+                .hasSize(24);
         assertThat(bench.events(RunEvent.TraceTaken.class))
                 .extracting(RunEvent.TraceTaken::name)
                 .containsExactly("01-moveTo", "02-holdSpeed", "03-holdSpeed", "04-dwell");

@@ -72,6 +72,17 @@ class TraceTest {
     }
 
     @Test
+    void theZeroOfTheTimeAxisMoves() {
+        Trace whole = trace();
+        Trace moved = whole.withZeroAt(0.01);
+        for (int i = 0; i < whole.size(); i++) {
+            assertThat(moved.time(i)).isEqualTo(whole.time(i) - 0.01, org.assertj.core.api.Assertions.within(1e-12));
+            assertThat(moved.value("position", i)).isEqualTo(whole.value("position", i));
+        }
+        assertThat(moved.originNanos()).isEqualTo(whole.originNanos() + 10_000_000);
+    }
+
+    @Test
     void aMissingChannelIsNamedWithThoseThatAreThere() {
         assertThat(trace().has("speed")).isFalse();
         assertThatThrownBy(() -> trace().value("speed", 0))
