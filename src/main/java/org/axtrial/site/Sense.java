@@ -32,6 +32,7 @@ enum Sense {
     MASS("a mass", "40 kg", Dimension.MASS),
     FORCE("a force", "-196 N", Dimension.FORCE),
     VISCOUS_FRICTION("a viscous friction", "0.001 Nms/rad", Dimension.ROTARY_DAMPING),
+    STIFFNESS("a stiffness", "430 Nm/rad", Dimension.ROTARY_STIFFNESS),
     FREQUENCY("a bandwidth", "80 Hz", Dimension.FREQUENCY),
     GAIN("a gain", "80 1/s", Dimension.RATE);
 
@@ -105,6 +106,7 @@ enum Sense {
             case MASS -> "a mass";
             case FORCE -> "a force";
             case ROTARY_DAMPING -> "a viscous friction";
+            case ROTARY_STIFFNESS -> "a stiffness";
             case FREQUENCY -> "a frequency";
             case RATE -> "a rate";
             case VOLTAGE -> "a voltage";
