@@ -82,7 +82,8 @@ final class MechanicsReader {
 
     private Cogging cogging() {
         double amplitude = torque(motorMap, "coggingTorque").orElse(0);
-        return new Cogging(amplitude, (int) motorMap.integer("coggingPeriods").orElse(COGGING_PERIODS));
+        long periods = motorMap.integer("coggingPeriods").orElse(COGGING_PERIODS);
+        return amplitude == 0 ? Cogging.NONE : new Cogging(amplitude, (int) periods);
     }
 
     private Efficiency efficiency() {
