@@ -48,7 +48,7 @@ abstract sealed class Train permits RigidTrain, CompliantTrain {
         double wanted = Math.ceil(rate * step / FINENESS - 1e-9);
         if (wanted > MOST_SUB_STEPS) {
             throw new IllegalArgumentException("an oscillation of " + Math.round(rate / (2 * Math.PI))
-                    + " Hz is too fast to be simulated; leave the stiffness out, or lower it");
+                    + " Hz is too fast to be simulated; lower the stiffness, or leave it out");
         }
         return (int) Math.max(1, wanted);
     }

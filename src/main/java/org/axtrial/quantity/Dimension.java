@@ -22,6 +22,7 @@ public enum Dimension {
     MASS,
     FORCE,
     ROTARY_DAMPING,
+    ROTARY_STIFFNESS,
     /** Cycles per time. */
     FREQUENCY,
     /** Anything per time that is not a cycle, such as the gain of a position loop. */

@@ -74,6 +74,7 @@ public enum Unit {
     KILOGRAM("kg", Dimension.MASS, 1),
     NEWTON("N", Dimension.FORCE, 1),
     NEWTON_METRE_SECOND_PER_RADIAN("Nms/rad", Dimension.ROTARY_DAMPING, 1),
+    NEWTON_METRE_PER_RADIAN("Nm/rad", Dimension.ROTARY_STIFFNESS, 1),
 
     /** Cycles; the gain of a position loop is a plain rate and never told in hertz. */
     HERTZ("Hz", Dimension.FREQUENCY, 1),
@@ -128,6 +129,7 @@ public enum Unit {
             case KILOGRAM_SQUARE_METRE -> "kg·m²";
             case KILOGRAM_SQUARE_CENTIMETRE -> "kg·cm²";
             case NEWTON_METRE_SECOND_PER_RADIAN -> "N·m·s/rad";
+            case NEWTON_METRE_PER_RADIAN -> "N·m/rad";
             case ONE -> "";
             default -> symbol;
         };

@@ -3,6 +3,7 @@ package org.axtrial.site;
 import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.axtrial.quantity.NearMiss;
@@ -37,6 +38,25 @@ final class QuantityReader {
         return map.text(key)
                 .flatMap(text -> check(map.document(), YamlDocument.join(map.path(), key), text, sense))
                 .filter(quantity -> hasSign(map, key, quantity, sign));
+    }
+
+    /** The number of a quantity in one unit. */
+    OptionalDouble value(YamlMap map, String key, Sense sense, Sign sign, Unit unit) {
+        Optional<Quantity> quantity = read(map, key, sense, sign);
+        return quantity.isPresent() ? OptionalDouble.of(quantity.get().in(unit)) : OptionalDouble.empty();
+    }
+
+    /** A ratio in percent from {@code least} to {@code most}. */
+    double percent(YamlMap map, String key, double least, double most, double fallback) {
+        OptionalDouble value = value(map, key, Sense.RATIO, Sign.ANY, Unit.PERCENT);
+        if (value.isPresent() && (value.getAsDouble() < least || value.getAsDouble() > most)) {
+            map.problem(
+                    key,
+                    "expected " + Math.round(least) + " % … " + Math.round(most) + " %, found \""
+                            + map.text(key).orElse("") + "\"");
+            return fallback;
+        }
+        return value.orElse(fallback);
     }
 
     /** A time from {@code least} to {@code most}. */

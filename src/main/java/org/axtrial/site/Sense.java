@@ -37,6 +37,7 @@ enum Sense {
     FORCE("a force", "-196 N", Dimension.FORCE),
     VISCOUS_FRICTION("a viscous friction", "0.001 Nms/rad", Dimension.ROTARY_DAMPING),
     SPEED_GAIN("a gain of the speed loop", "0.3 Nms/rad", Dimension.ROTARY_DAMPING),
+    STIFFNESS("a stiffness", "430 Nm/rad", Dimension.ROTARY_STIFFNESS),
     FREQUENCY("a bandwidth", "80 Hz", Dimension.FREQUENCY),
     GAIN("a gain", "80 1/s", Dimension.RATE);
 
@@ -113,6 +114,7 @@ enum Sense {
             case MASS -> "a mass";
             case FORCE -> "a force";
             case ROTARY_DAMPING -> "a viscous friction";
+            case ROTARY_STIFFNESS -> "a stiffness";
             case FREQUENCY -> "a frequency";
             case RATE -> "a rate";
             case VOLTAGE -> "a voltage";

@@ -3,6 +3,7 @@ package org.axtrial.site;
 import java.time.Duration;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.axtrial.plant.PlantDetails;
 import org.axtrial.quantity.AxisScale;
 import org.axtrial.quantity.Quantity;
 import org.axtrial.quantity.Unit;
@@ -50,6 +51,7 @@ final class SimulationReader {
         Optional<Load> load = load(scale);
         Optional<Feedback> feedback = feedback(scale);
         Optional<Loops> loops = loops(scale, feedback);
+        Optional<PlantDetails> details = new MechanicsReader(map, quantities, linear).read(scale, motor, load);
         Wire wire = wire();
         Optional<Reference> reference = new ReferenceReader(map.map("reference"), quantities).read(scale);
         long seed = map.integer("seed").orElse(place);
@@ -58,10 +60,12 @@ final class SimulationReader {
                 || feedback.isEmpty()
                 || loops.isEmpty()
                 || reference.isEmpty()
+                || details.isEmpty()
                 || axis.document().complainedWithin(map.path())) {
             return Optional.empty();
         }
         return Optional.of(new SimulationSpec(motor.get(), load.get(), feedback.get(), loops.get(), wire, seed)
+                .with(details.get())
                 .with(reference.get()));
     }
 
@@ -126,6 +130,9 @@ final class SimulationReader {
         }
         double start = value(feedback, "start", Sense.START_COUNTS, Sign.ANY, Unit.COUNT)
                 .orElse(0);
+        double noise = value(feedback, "noise", Sense.START_COUNTS, Sign.NOT_NEGATIVE, Unit.COUNT)
+                .orElse(0);
+        long turns = feedback.integer("turns").orElse(Feedback.MULTI_TURN);
         if (start != Math.rint(start) || Math.abs(start) > 1L << 53) {
             feedback.problem("start", "expected a whole number of counts, found \"" + start + " count\"");
             return Optional.empty();
@@ -133,7 +140,7 @@ final class SimulationReader {
         if (scale.isEmpty()) {
             return Optional.empty();
         }
-        return gear.map(ratio -> new Feedback(counts, ratio[0], ratio[1], (long) start));
+        return gear.map(ratio -> new Feedback(counts, ratio[0], ratio[1], (long) start, noise, turns));
     }
 
     private Optional<Loops> loops(Optional<AxisScale> scale, Optional<Feedback> feedback) {
@@ -207,19 +214,10 @@ final class SimulationReader {
     }
 
     private OptionalDouble value(YamlMap owner, String key, Sense sense, Sign sign, Unit unit) {
-        Optional<Quantity> quantity = quantities.read(owner, key, sense, sign);
-        return quantity.isPresent() ? OptionalDouble.of(quantity.get().in(unit)) : OptionalDouble.empty();
+        return quantities.value(owner, key, sense, sign, unit);
     }
 
     private double percent(YamlMap owner, String key, double least, double most, double fallback) {
-        OptionalDouble value = value(owner, key, Sense.RATIO, Sign.ANY, Unit.PERCENT);
-        if (value.isPresent() && (value.getAsDouble() < least || value.getAsDouble() > most)) {
-            owner.problem(
-                    key,
-                    "expected " + Math.round(least) + " % … " + Math.round(most) + " %, found \""
-                            + owner.text(key).orElse("") + "\"");
-            return fallback;
-        }
-        return value.orElse(fallback);
+        return quantities.percent(owner, key, least, most, fallback);
     }
 }

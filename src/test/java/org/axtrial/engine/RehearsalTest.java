@@ -1,6 +1,7 @@
 package org.axtrial.engine;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.tuple;
 import static org.assertj.core.api.Assertions.within;
 
 import java.io.IOException;
@@ -10,6 +11,7 @@ import java.util.List;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.axtrial.evidence.CheckRecord;
+import org.axtrial.evidence.ParameterChange;
 import org.axtrial.evidence.RunRecord;
 import org.axtrial.evidence.ScriptPlace;
 import org.axtrial.evidence.TrialRecord;
@@ -89,6 +91,26 @@ class RehearsalTest {
               t.check("lost motion", t.lostMotion(stops[1].up, stops[1].down), between(-0.3, 0.3, "deg"));
               t.note("done");
               axis.disable();
+            });
+            """;
+
+    /** The words that need a drive with homing and parameters. */
+    private static final String DRIVE_WORDS = """
+            import { trial, nominal, atLeast, between } from "axtrial";
+            trial("Words of the drive", { id: "W-2", axes: "LIFT" }, (axis, t) => {
+              t.check("serial number", axis.parameter("serialNumber"), atLeast(1, "1"));
+              axis.setParameter("homingMethod", 37, "1");
+              axis.setParameter("followingErrorTime", 25, "ms", { keep: true });
+              axis.enable();
+              axis.moveBy(3, "mm");
+              const ref = axis.home({ within: [5, "mm"], settle: [50, "ms"] });
+              t.check("new zero", ref.newZero(), nominal(-3, "mm").plusMinus(0.02, "mm"));
+              t.check("stood", ref.travel(), between(-0.01, 0.01, "mm"));
+              axis.disable();
+            });
+            trial("Saves", { id: "W-3", axes: "LIFT" }, (axis, t) => {
+              axis.saveParameters("storeParameters");
+              t.check("kept", axis.parameter("followingErrorTime"), nominal(25, "ms").plusMinus(0.5, "ms"));
             });
             """;
 
@@ -185,7 +207,24 @@ class RehearsalTest {
                 .orElseThrow();
     }
 
-    /** Keeps the script above complete when a word is added. */
+    @Test
+    void everyWordOfTheDriveWorks() throws Exception {
+        RunRecord record = rehearse(siteFile(), DRIVE_WORDS);
+
+        assertThat(record.trials()).allSatisfy(trial -> assertThat(trial.verdict())
+                .as(trial.reason())
+                .isEqualTo(Verdict.PASS));
+        assertThat(only(record.trials().get(0)).parameters())
+                .extracting(ParameterChange::name, ParameterChange::kept, ParameterChange::leftBehind)
+                .containsExactly(tuple("homingMethod", false, false), tuple("followingErrorTime", true, false));
+    }
+
+    private static TrialRecord.Attempt only(TrialRecord trial) {
+        assertThat(trial.attempts()).hasSize(1);
+        return trial.attempts().get(0);
+    }
+
+    /** Keeps the scripts above complete when a word is added. */
     @Test
     void everyDeclaredWordStandsInThatScript() throws IOException {
         String declared = Files.readString(SOURCES.resolve("axtrial.d.ts")).replaceAll("(?s)/\\*.*?\\*/", "");
@@ -195,7 +234,7 @@ class RehearsalTest {
                 .flatMap(matcher -> matcher.results().map(found -> found.group(1)))
                 .toList();
         assertThat(words).contains("trial", "moveBy", "restPosition", "uncertainty", "computed");
-        assertThat(words).allSatisfy(word -> assertThat(EVERY_WORD).contains(word + "("));
+        assertThat(words).allSatisfy(word -> assertThat(EVERY_WORD + DRIVE_WORDS).contains(word + "("));
     }
 
     @Test

@@ -1,6 +1,7 @@
 package org.axtrial.plant;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import java.time.Duration;
 import java.util.Optional;
@@ -69,6 +70,16 @@ class EnergyTest {
         assertThat(plant.energy().elastic()).isNotNegative();
     }
 
+    @ParameterizedTest
+    @ValueSource(booleans = {false, true})
+    void clearOfTheEndStopsTheAccountClosesWithinAMillionth(boolean elastic) {
+        PlantDetails clear = everything().withEndStops(new EndStops(-1e6, 1e6, 300, 0.4));
+        PlantDetails details = elastic
+                ? clear.withCoupling(Coupling.damped(430, 0.03, 3e-4, 2e-4).withBacklash(0.002))
+                : clear;
+        assertThat(share(variedRun(new Plant(spec(details), STEP), STEP))).isLessThan(1e-6);
+    }
+
     @Test
     void wearOfTheCouplingIsAccountedAsEnergyFromOutside() {
         PlantDetails details = PlantDetails.PLAIN.withCoupling(Coupling.damped(430, 0.03, 3e-4, 2e-4));
@@ -81,7 +92,7 @@ class EnergyTest {
         plant.stiffnessFactor(0.5);
         // ½·k·φ² at half the stiffness is half of it, arithmetic.
         assertThat(plant.energy().elastic() / elastic).isEqualTo(0.5);
-        assertThat(plant.energy().outside() - outside).isCloseTo(-elastic / 2, org.assertj.core.api.Assertions.within(1e-12));
+        assertThat(plant.energy().outside() - outside).isCloseTo(-elastic / 2, within(1e-12));
         for (int i = 0; i < 400; i++) {
             plant.step(-1, false);
         }

@@ -84,6 +84,7 @@ class UnitTest {
         map.put(
                 Unit.NEWTON_METRE_SECOND_PER_RADIAN,
                 NEWTON.multiply(METRE).multiply(SECOND).divide(RADIAN));
+        map.put(Unit.NEWTON_METRE_PER_RADIAN, NEWTON.multiply(METRE).divide(RADIAN));
         map.put(Unit.HERTZ, Units.HERTZ);
         map.put(Unit.PER_SECOND, SECOND.inverse());
         map.put(Unit.VOLT, Units.VOLT);
