@@ -34,14 +34,24 @@ final class ConsoleKind {
         }
     }
 
-    /** Whether the input is a terminal that belongs to another program now, which must not be read. */
+    /**
+     * Whether the input must not be read: a terminal that belongs to another program now, or, where the program was started
+     * with its input closed, a file that the Java runtime has opened in its place.
+     */
     static boolean isInputOfOthers() {
         try {
             String input = Files.readSymbolicLink(Path.of("/proc/self/fd/0")).toString();
-            return (input.startsWith("/dev/pts/") || input.startsWith("/dev/tty")) && !isInForeground();
+            Path runtime = Path.of(System.getProperty("java.home", "/")).toRealPath();
+            return isInputOfOthers(input, runtime.toString(), isInForeground());
         } catch (IOException e) {
             return false;
         }
+    }
+
+    static boolean isInputOfOthers(String input, String runtime, boolean foreground) {
+        boolean terminal = input.startsWith("/dev/pts/") || input.startsWith("/dev/tty");
+        boolean ofRuntime = input.startsWith(runtime + "/") || input.endsWith(".jar") || input.contains("/hsperfdata_");
+        return ofRuntime || (terminal && !foreground);
     }
 
     /** By the fields behind the name in brackets, which may have anything in it. Source: proc(5), /proc/pid/stat. */

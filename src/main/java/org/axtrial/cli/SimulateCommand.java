@@ -111,6 +111,10 @@ final class SimulateCommand implements Callable<Integer> {
                 () -> {
                     Optional<String> line = terminal.readLine();
                     for (; line.isPresent(); line = terminal.readLine()) {
+                        if (line.get().chars().anyMatch(letter -> letter != '\t' && Character.isISOControl(letter))) {
+                            terminal.error("The input is no text; no more of it is read, the drives are served on.");
+                            return;
+                        }
                         SimulatorWords.Answer answer = words.obey(line.get());
                         if (answer.quit()) {
                             end.want();

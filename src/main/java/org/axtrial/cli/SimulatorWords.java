@@ -27,7 +27,7 @@ final class SimulatorWords {
         FREEZE("freeze AXIS", "reads show what they show now, while the drive goes on"),
         THAW("thaw AXIS", "ends freeze"),
         FAULT("fault AXIS KIND …", "a fault of the wire, see below"),
-        CLEAR("clear AXIS", "lifts all faults of the wire; a trip is reset over the link"),
+        CLEAR("clear AXIS", "lifts every fault of the wire; a trip stays, as in a drive"),
         TRIP("trip AXIS CODE", "trips the drive with a fault code, such as 0x7500"),
         TURN("turn AXIS WAY", "turns the axis by hand, such as 30 deg; not under torque"),
         LIST("list", "every drive with all of its line"),

@@ -175,4 +175,15 @@ class DriveBoardTest {
         assertThat(ConsoleKind.isForeground("812 (java) S 700 812 700 34816 700 4194304")).isFalse();
         assertThat(ConsoleKind.isForeground("812 (ja) v (a) S 1 812 812 0 -1 4194304")).isTrue();
     }
+
+    @Test
+    void aClosedInputIsNotMistakenForAFileOfTheRuntime() {
+        String runtime = "/usr/lib/jvm/java-17";
+        assertThat(ConsoleKind.isInputOfOthers(runtime + "/lib/modules", runtime, true)).isTrue();
+        assertThat(ConsoleKind.isInputOfOthers("/opt/axtrial/lib/axtrial.jar", runtime, true)).isTrue();
+        assertThat(ConsoleKind.isInputOfOthers("/dev/pts/3", runtime, false)).isTrue();
+        assertThat(ConsoleKind.isInputOfOthers("/dev/pts/3", runtime, true)).isFalse();
+        assertThat(ConsoleKind.isInputOfOthers("/home/a/words.txt", runtime, false)).isFalse();
+        assertThat(ConsoleKind.isInputOfOthers("pipe:[81]", runtime, false)).isFalse();
+    }
 }

@@ -153,6 +153,19 @@ class SimulateCommandTest {
     }
 
     @Test
+    void anInputThatIsNoTextIsNotObeyed() throws Exception {
+        simulate();
+        ModbusTcpLink link = link("INFEED");
+        type("trip\tINFEED\t0x8611");
+        await(out, "INFEED: tripped by 0x8611");
+        type("\u0000\u0001");
+        type("quit");
+        await(err, "The input is no text");
+        read(link, "INFEED", "position");
+        assertThat(code).isNotDone();
+    }
+
+    @Test
     void turnFreezeAndThaw() throws Exception {
         simulate();
         ModbusTcpLink link = link("INFEED");
