@@ -82,6 +82,20 @@ declare module "axtrial" {
         settle?: Pair;
     }
 
+    /** An entry of machineFaults as the site file takes it; quantities are texts such as "2 deg". */
+    export interface MachineFault {
+        kind: "more friction" | "encoder slip" | "stuck switch" | "drive trip" | "lost zero";
+        factor?: number;
+        counts?: number;
+        angle?: string;
+        torque?: string;
+        input?: "negative limit" | "positive limit" | "home";
+        active?: boolean;
+        code?: number;
+        /** When it comes about, counted from now, such as "2 s". */
+        after?: string;
+    }
+
     export interface ParameterOptions {
         /** Whether the value stays after the trial; false if left out. */
         keep?: boolean;
@@ -129,6 +143,8 @@ declare module "axtrial" {
         setParameter(name: string, value: number, unit: Unit, options?: ParameterOptions): void;
         /** Lets the drive keep its parameters over a power cycle, by the save command of the drive description; once in a trial. */
         saveParameters(command: string): void;
+        /** Lets something go wrong with a simulated machine, to see whether the trial finds it; an error on a real axis. */
+        strike(fault: MachineFault): void;
     }
 
     export interface PlanOptions {

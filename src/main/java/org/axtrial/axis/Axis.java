@@ -2,6 +2,8 @@ package org.axtrial.axis;
 
 import java.time.Duration;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 import org.axtrial.drive.Drive;
 import org.axtrial.quantity.Quantity;
 import org.axtrial.time.TimeSource;
@@ -17,7 +19,12 @@ public interface Axis {
 
     /** An axis on a drive. It refuses to move until {@link #arm}. */
     static Axis over(AxisSetup setup, Drive drive, TimeSource time) {
-        return new GuardedAxis(setup, drive, time);
+        return new GuardedAxis(setup, drive, time, Optional.empty());
+    }
+
+    /** An axis on a simulated drive. It refuses to move until {@link #arm}. */
+    static Axis over(AxisSetup setup, Drive drive, TimeSource time, Simulation simulation) {
+        return new GuardedAxis(setup, drive, time, Optional.of(simulation));
     }
 
     AxisSetup setup();
@@ -106,6 +113,14 @@ public interface Axis {
      *     would make permanent
      */
     void saveParameters(String command) throws InterruptedException;
+
+    /**
+     * Lets something go wrong with the simulated machine, to see whether a trial finds it.
+     *
+     * @param fault as for {@link Simulation#strike}
+     * @throws IllegalArgumentException if the axis is real, or the fault is none; nothing was sent
+     */
+    void strike(Map<String, Object> fault);
 
     /** Parameters that still hold the value of a trial, because they could not be put back. */
     List<ParameterChange> leftChanged();

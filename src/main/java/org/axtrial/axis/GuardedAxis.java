@@ -2,6 +2,8 @@ package org.axtrial.axis;
 
 import java.time.Duration;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 import java.util.stream.Collectors;
 import org.axtrial.drive.CommandRefusedException;
 import org.axtrial.drive.Drive;
@@ -18,6 +20,7 @@ final class GuardedAxis implements Axis {
     private final AxisSetup setup;
     private final Drive drive;
     private final TimeSource time;
+    private final Optional<Simulation> simulation;
     private final AxisSampler sampler;
     private final StopLatch latch = new StopLatch();
     private final StopOnTrouble trouble;
@@ -27,10 +30,11 @@ final class GuardedAxis implements Axis {
     private volatile boolean armed;
     private volatile String locked = "";
 
-    GuardedAxis(AxisSetup setup, Drive drive, TimeSource time) {
+    GuardedAxis(AxisSetup setup, Drive drive, TimeSource time, Optional<Simulation> simulation) {
         this.setup = setup;
         this.drive = drive;
         this.time = time;
+        this.simulation = simulation;
         this.sampler = new AxisSampler(setup, drive);
         this.trouble = new StopOnTrouble(setup, sampler, new SafeStop(setup, drive, sampler, time), latch);
         this.motions = new Motions(setup, drive, time, sampler, latch, trouble);
@@ -199,6 +203,14 @@ final class GuardedAxis implements Axis {
         } catch (CommandRefusedException e) {
             throw new AxisNotReadyException(setup.name() + ": the drive refused to " + what + ": " + e.getMessage());
         }
+    }
+
+    @Override
+    public void strike(Map<String, Object> fault) {
+        simulation
+                .orElseThrow(() -> new IllegalArgumentException(
+                        setup.name() + " is a real axis; only a simulated one can be given a fault"))
+                .strike(fault);
     }
 
     @Override

@@ -189,6 +189,8 @@ final class Motions {
                     Math.abs(setup.scale().fromDrive(speed.value(), speed.unit(), sampler.speedUnit())));
         }
         requireEnabled(order);
+        // A zero that was moved before belongs to no homing.
+        sampler.look();
         sampler.expectNewZero(1.1 * inSpeedUnit(setup.envelope().speed()));
         try {
             Motion motion = home(order, way);

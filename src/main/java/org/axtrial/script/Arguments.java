@@ -4,9 +4,11 @@ import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.time.Duration;
 import java.util.Arrays;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Set;
 import java.util.stream.Collectors;
 import org.axtrial.quantity.Conversion;
@@ -137,6 +139,28 @@ final class Arguments {
                     word + ": the options must be in braces but are " + shown(value) + "; write " + usage);
         }
         return new Options(this, word, List.of(known), value);
+    }
+
+    /** An object in braces whose values are texts, finite numbers and truth values, in the order of the script. */
+    Map<String, Object> plainMembers(int index, String name) {
+        Value value = values.get(index);
+        if (value.isNull() || !value.hasMembers() || value.hasArrayElements() || value.canExecute() || value.isProxyObject()) {
+            throw new ScriptMistake(word + ": the " + name + " must be in braces but is " + shown(value) + "; write " + usage);
+        }
+        Map<String, Object> members = new LinkedHashMap<>();
+        for (String key : value.getMemberKeys()) {
+            Value member = value.getMember(key);
+            if (member.isString()) {
+                members.put(key, member.asString());
+            } else if (member.isBoolean()) {
+                members.put(key, member.asBoolean());
+            } else if (member.fitsInLong()) {
+                members.put(key, member.asLong());
+            } else {
+                members.put(key, number(member, key));
+            }
+        }
+        return members;
     }
 
     /** Refuses a quantity that is of another kind, or that the axis cannot convert. */

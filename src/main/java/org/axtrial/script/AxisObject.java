@@ -3,8 +3,10 @@ package org.axtrial.script;
 import java.time.Duration;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.axtrial.axis.Axis;
 import org.axtrial.axis.Motion;
 import org.axtrial.axis.MoveOptions;
@@ -65,6 +67,7 @@ final class AxisObject extends WordObject {
         axisWord("parameter", this::parameter);
         axisWord("setParameter", this::setParameter);
         axisWord("saveParameters", this::saveParameters);
+        axisWord("strike", this::strike);
         word("positioningPlan", (values, place) -> PlanObject.of(host, axis.setup(), values));
     }
 
@@ -212,6 +215,19 @@ final class AxisObject extends WordObject {
         saved = true;
         axis.saveParameters(command);
         events.step("Parameters saved in the drive by " + command, place);
+        return null;
+    }
+
+    private @Nullable Object strike(List<Value> values, Optional<ScriptPlace> place) {
+        String usage = "axis.strike({ kind: \"more friction\", factor: 3 })";
+        Map<String, Object> fault = new Arguments("strike", usage, values).count(1, 1).plainMembers(0, "fault");
+        axis.strike(fault);
+        String told = fault.entrySet().stream()
+                .map(entry -> entry.getKey().equals("kind")
+                        ? String.valueOf(entry.getValue())
+                        : entry.getKey() + " " + entry.getValue())
+                .collect(Collectors.joining(", "));
+        events.step("The simulated machine was given a fault: " + told, place);
         return null;
     }
 

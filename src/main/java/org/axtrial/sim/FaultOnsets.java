@@ -1,27 +1,32 @@
 package org.axtrial.sim;
 
-import java.util.ArrayDeque;
 import java.util.Comparator;
-import java.util.Deque;
 import java.util.List;
+import java.util.PriorityQueue;
 
 /** The faults of an axis that are still to come about, the next one first. */
 final class FaultOnsets {
 
-    private final Deque<MachineFault.Onset> toCome = new ArrayDeque<>();
+    private final PriorityQueue<MachineFault.Onset> toCome =
+            new PriorityQueue<>(Comparator.comparing(MachineFault.Onset::after));
     private final boolean mirrored;
     private long nextNanos;
 
     FaultOnsets(List<MachineFault.Onset> faults) {
         faults.stream()
                 .filter(onset -> onset.fault() instanceof MachineFault.Arising)
-                .sorted(Comparator.comparing(MachineFault.Onset::after))
                 .forEach(toCome::add);
         this.mirrored = faults.stream()
                         .filter(onset -> onset.fault() instanceof MachineFault.WrongSign)
                         .count()
                 % 2
                 != 0;
+        lookAhead();
+    }
+
+    /** One more. */
+    void add(MachineFault.Onset onset) {
+        toCome.add(onset);
         lookAhead();
     }
 

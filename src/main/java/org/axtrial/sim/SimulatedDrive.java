@@ -465,6 +465,21 @@ public final class SimulatedDrive {
         }
     }
 
+    /**
+     * Lets something go wrong after a time from now.
+     *
+     * @param after not negative
+     */
+    public void strikeAfter(Duration after, MachineFault.Arising fault) {
+        synchronized (lock) {
+            if (after.isZero()) {
+                fault.strike(this);
+            } else {
+                faults.add(new MachineFault.Onset(fault, after.plusNanos(nanos)));
+            }
+        }
+    }
+
     /** From now on the encoder slips by so many rad whenever the torque rises above so many percent of rated. */
     void slipAbove(double percent, double radians) {
         synchronized (lock) {

@@ -35,6 +35,11 @@ final class MachineFaultReader {
         this.quantities = quantities;
     }
 
+    /** The kinds by their words. */
+    static Set<String> kinds() {
+        return KEYS.keySet();
+    }
+
     private static Map<String, Set<String>> keys() {
         Map<String, Set<String>> keys = new LinkedHashMap<>();
         keys.put("wrong gear", Set.of("factor"));
@@ -57,7 +62,7 @@ final class MachineFaultReader {
         List<MachineFault.Onset> faults = new ArrayList<>();
         SimulationSpec made = sound;
         for (YamlMap map : simulate.blocks("machineFaults")) {
-            Optional<MachineFault.Onset> onset = onset(map);
+            Optional<MachineFault.Onset> onset = onset(map, quantities);
             if (onset.isEmpty()) {
                 continue;
             }
@@ -73,9 +78,10 @@ final class MachineFaultReader {
         return sound.withFaults(faults);
     }
 
-    private Optional<MachineFault.Onset> onset(YamlMap map) {
+    /** One entry; every problem of it is told. */
+    static Optional<MachineFault.Onset> onset(YamlMap map, QuantityReader quantities) {
         Optional<String> kind = map.text("kind");
-        Values values = new Values(map);
+        Values values = new Values(map, quantities);
         Optional<Duration> after = quantities.time(map, "after", Duration.ZERO, LONGEST);
         Set<String> expected = kind.map(KEYS::get).orElse(null);
         if (kind.isEmpty() || expected == null) {
@@ -100,8 +106,9 @@ final class MachineFaultReader {
     }
 
     /** What the entry says, all of it asked for, so that every value is checked whatever the kind. */
-    private final class Values {
+    private static final class Values {
 
+        private final QuantityReader quantities;
         private final double factor;
         private final double counts;
         private final double angle;
@@ -114,7 +121,8 @@ final class MachineFaultReader {
         private final boolean active;
         private final long code;
 
-        Values(YamlMap map) {
+        Values(YamlMap map, QuantityReader quantities) {
+            this.quantities = quantities;
             factor = map.number("factor").orElse(0);
             counts = map.number("counts").orElse(0);
             angle = value(map, "angle", Sense.POSITION, Sign.ANY, Unit.DEGREE);

@@ -16,6 +16,7 @@ import org.axtrial.link.RegisterLink;
 import org.axtrial.link.SharedConnection;
 import org.axtrial.link.Transport;
 import org.axtrial.sim.InProcessLink;
+import org.axtrial.sim.SimulatedDrive;
 import org.axtrial.time.SystemTime;
 import org.axtrial.time.TimeSource;
 import org.axtrial.time.VirtualTime;
@@ -64,32 +65,39 @@ public final class Rig implements AutoCloseable {
     private void add(SiteAxis axis, How how, Optional<SimulatedSite> simulated)
             throws LinkLostException, MissingSimulationException {
         switch (how) {
-            case REAL -> connect(axis, axis.endpoint().transport());
+            case REAL -> connect(axis, axis.endpoint().transport(), Optional.empty());
             case SIMULATED -> {
-                int port = simulated.orElseThrow().served(axis.name()).port();
-                connect(axis, new Transport.Tcp(LOOPBACK, port)).arm();
+                SimulatedSite served = simulated.orElseThrow();
+                int port = served.served(axis.name()).port();
+                connect(axis, new Transport.Tcp(LOOPBACK, port), Optional.of(served.simulated(axis.name())))
+                        .arm();
             }
             case REHEARSAL -> {
                 VirtualTime time = new VirtualTime(Instant.EPOCH);
-                InProcessLink link = keep(new InProcessLink(
-                        SimulatedSite.drive(axis), time, axis.endpoint().deadline()));
+                SimulatedDrive drive = SimulatedSite.drive(axis);
+                InProcessLink link =
+                        keep(new InProcessLink(drive, time, axis.endpoint().deadline()));
                 axis.faults().forEach(link::fault);
-                add(axis, link, time).arm();
+                add(axis, link, time, Optional.of(drive)).arm();
             }
         }
     }
 
     /** One connection leads to each endpoint, whatever number of axes is behind it: drives may allow no second one. */
-    private Axis connect(SiteAxis axis, Transport transport) throws LinkLostException {
+    private Axis connect(SiteAxis axis, Transport transport, Optional<SimulatedDrive> simulated)
+            throws LinkLostException {
         SystemTime time = SystemTime.INSTANCE;
         SharedConnection connection =
                 connections.computeIfAbsent(transport, place -> keep(SharedConnection.to(place, time)));
         Endpoint endpoint = axis.endpoint();
-        return add(axis, keep(connection.open(endpoint.unit(), endpoint.deadline())), time);
+        return add(axis, keep(connection.open(endpoint.unit(), endpoint.deadline())), time, simulated);
     }
 
-    private Axis add(SiteAxis axis, RegisterLink link, TimeSource time) {
-        Axis opened = Axis.over(axis.setup(), Drive.over(link, axis.drive(), time), time);
+    private Axis add(SiteAxis axis, RegisterLink link, TimeSource time, Optional<SimulatedDrive> simulated) {
+        Drive drive = Drive.over(link, axis.drive(), time);
+        Axis opened = simulated
+                .map(machine -> Axis.over(axis.setup(), drive, time, new SimulatedMachine(axis, machine)))
+                .orElseGet(() -> Axis.over(axis.setup(), drive, time));
         axes.put(axis.name(), opened);
         peers.put(axis.name(), link.peer());
         links.put(axis.name(), link);

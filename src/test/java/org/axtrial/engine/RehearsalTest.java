@@ -106,6 +106,8 @@ class RehearsalTest {
               const ref = axis.home({ within: [5, "mm"], settle: [50, "ms"] });
               t.check("new zero", ref.newZero(), nominal(-3, "mm").plusMinus(0.02, "mm"));
               t.check("stood", ref.travel(), between(-0.01, 0.01, "mm"));
+              axis.strike({ kind: "lost zero", counts: 4000 });
+              t.check("lost zero", axis.home({ within: [5, "mm"] }).newZero(), nominal(-4 / 3, "mm").plusMinus(0.02, "mm"));
               axis.disable();
             });
             trial("Saves", { id: "W-3", axes: "LIFT" }, (axis, t) => {
@@ -211,12 +213,28 @@ class RehearsalTest {
     void everyWordOfTheDriveWorks() throws Exception {
         RunRecord record = rehearse(siteFile(), DRIVE_WORDS);
 
-        assertThat(record.trials()).allSatisfy(trial -> assertThat(trial.verdict())
-                .as(trial.reason())
-                .isEqualTo(Verdict.PASS));
+        for (TrialRecord trial : record.trials()) {
+            assertThat(trial.verdict()).as(trial.reason()).isEqualTo(Verdict.PASS);
+        }
         assertThat(only(record.trials().get(0)).parameters())
                 .extracting(ParameterChange::name, ParameterChange::kept, ParameterChange::leftBehind)
                 .containsExactly(tuple("homingMethod", false, false), tuple("followingErrorTime", true, false));
+    }
+
+    @Test
+    void aFaultThatIsNoneOrThatAnAxisIsMadeWithIsAnErrorWithItsPlace() throws Exception {
+        Path site = siteFile();
+        for (String[] mistake : new String[][] {
+            {"{ kind: \"more friktion\", factor: 3 }", "did you mean \"more friction\""},
+            {"{ kind: \"more friction\" }", "factor: missing"},
+            {"{ kind: \"more friction\", factor: 3, angle: \"2 deg\" }", "has no angle"},
+            {"{ kind: \"wrong sign\" }", "put it into machineFaults"},
+            {"3", "must be in braces"}
+        }) {
+            TrialRecord.Attempt attempt = only(rehearse(site, onTurntable("axis.strike(" + mistake[0] + ");")));
+            assertThat(attempt.verdict()).as(mistake[0]).isEqualTo(Verdict.ERROR);
+            assertThat(attempt.reason()).as(mistake[0]).contains(mistake[1], "words.js:3:");
+        }
     }
 
     private static TrialRecord.Attempt only(TrialRecord trial) {

@@ -277,6 +277,12 @@ public final class FakeAxis implements Axis {
     }
 
     @Override
+    public void strike(Map<String, Object> fault) {
+        requireFree();
+        log.add("strike " + fault);
+    }
+
+    @Override
     public List<ParameterChange> leftChanged() {
         return List.copyOf(changed);
     }
