@@ -100,7 +100,7 @@ public record Measurement(
      * @param value finite, in {@code unit}
      */
     public static Measurement stored(String name, double value, Unit unit) {
-        return new Draft(name, name + " as it stands in the drive", unit).value(value);
+        return new Draft(name, "As it stands in the drive.", unit).value(value);
     }
 
     /** Combined standard uncertainty. */
