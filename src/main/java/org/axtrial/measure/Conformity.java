@@ -6,7 +6,7 @@ import org.hipparchus.distribution.continuous.NormalDistribution;
 
 /**
  * How sure it is that the measured quantity lies within its limits. The quantity is taken as normally distributed about
- * the measured value with its standard uncertainty (JCGM 106:2012, 7.2).
+ * the measured value with its standard uncertainty (JCGM 106:2012, 7.2; clauses from memory).
  *
  * @param zone where the value lies; empty if a bound leaves it open
  * @param guardBand w, in the unit of the criterion, not negative

@@ -42,7 +42,7 @@ public final class MeanSpeed {
                 channel.unit().convert(window.value(position, last) - window.value(position, 0), unit.length());
         double speed = travelled / time;
         double quantum = channel.unit().convert(channel.quantum(), unit.length()) / time;
-        double instants = Math.hypot(window.timeHalfWidth(0), window.timeHalfWidth(last)) / time;
+        double instants = StrictMath.hypot(window.timeHalfWidth(0), window.timeHalfWidth(last)) / time;
         draft.resolution(quantum)
                 .mark("speed from", window.time(0))
                 .mark("speed to", window.time(last))

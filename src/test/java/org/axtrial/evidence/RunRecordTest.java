@@ -2,6 +2,7 @@ package org.axtrial.evidence;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
 
 import com.networknt.schema.Schema;
 import com.networknt.schema.SchemaRegistry;
@@ -125,6 +126,30 @@ class RunRecordTest {
         assertThat(sure.get("zone").stringValue()).isEqualTo("CONDITIONAL_PASS");
         assertThat(sure.get("guardBand").doubleValue())
                 .isEqualTo(2 * near.measured().expandedUncertainty());
+    }
+
+    /** Records written before coverage factor, distribution and conformity were stated took k = 2 for all. */
+    @Test
+    void recordsOfBeforeAreRead() throws IOException {
+        record("old", SampleRun.small());
+        Path folder = reports.resolve("old").resolve(SampleRun.RUN_ID);
+        String today = Files.readString(folder.resolve("record.json"));
+        String before = today.replaceAll(
+                "\\s*\"(coverageFactor|effectiveDegreesOfFreedom|distribution|spread|divisor)\" : [^,]+,", "");
+        assertThat(before).hasSizeLessThan(today.length() - 200).doesNotContain("coverageFactor", "spread");
+        assertThat(schema().validate(Json.MAPPER.readTree(before))).isEmpty();
+        Files.writeString(folder.resolve("record.json"), before);
+        CheckRecord check = RunRecord.read(folder)
+                .trials()
+                .get(0)
+                .deciding()
+                .orElseThrow()
+                .checks()
+                .get(0);
+        assertThat(check.conformity()).isEmpty();
+        assertThat(check.judgement().measured().budget().coverageFactor()).isEqualTo(2);
+        assertThat(check.judgement().measured().standardUncertainty())
+                .isCloseTo(check.measured().standardUncertainty(), within(1e-20));
     }
 
     @Test
