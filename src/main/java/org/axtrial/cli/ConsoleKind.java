@@ -4,9 +4,13 @@ import java.io.Console;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
+import java.util.regex.Pattern;
 
 /** Tells a real terminal from a redirected stream, and whether this program may use it now. */
 final class ConsoleKind {
+
+    private static final Pattern SPACES = Pattern.compile(" +");
 
     private ConsoleKind() {}
 
@@ -56,12 +60,13 @@ final class ConsoleKind {
 
     /** By the fields behind the name in brackets, which may have anything in it. Source: proc(5), /proc/pid/stat. */
     static boolean isForeground(String stat) {
-        String[] fields = stat.substring(stat.lastIndexOf(')') + 1).strip().split(" ");
-        if (fields.length < 6) {
+        List<String> fields = SPACES.splitAsStream(stat.substring(stat.lastIndexOf(')') + 1).strip())
+                .toList();
+        if (fields.size() < 6) {
             return true;
         }
-        String ownGroup = fields[2];
-        String groupOfTerminal = fields[5];
+        String ownGroup = fields.get(2);
+        String groupOfTerminal = fields.get(5);
         return groupOfTerminal.equals("-1") || groupOfTerminal.equals(ownGroup);
     }
 }
