@@ -146,9 +146,8 @@ final class FaultWords {
                 return number;
             }
         } catch (NumberFormatException e) {
-            throw new WrongUseException(
-                    what + " is a whole number such as " + least + " or 0x" + Integer.toHexString(least) + ", found \""
-                            + text + "\"");
+            throw new WrongUseException(what + " is a whole number such as " + least + " or 0x"
+                    + Integer.toHexString(least) + ", found \"" + text + "\"");
         }
         throw new WrongUseException(what + " is " + least + " … " + most + ", found " + text);
     }

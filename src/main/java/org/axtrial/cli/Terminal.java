@@ -65,7 +65,10 @@ final class Terminal {
         // From Java 22 on there is a console object for redirected streams, too; TERM is not set for a plain pipe of a
         // service, and "dumb" says that lines cannot be rewritten.
         String term = System.getenv().getOrDefault("TERM", "");
-        return console != null && !term.isEmpty() && !term.equals("dumb") && ConsoleKind.isTerminal(console)
+        return console != null
+                && !term.isEmpty()
+                && !term.equals("dumb")
+                && ConsoleKind.isTerminal(console)
                 && ConsoleKind.isInForeground();
     }
 

@@ -111,8 +111,7 @@ final class ServerConnection implements ServerLoop.Handler {
         SelectionKey own = key;
         if (!closed && own != null) {
             boolean room = !hungUp && in.remaining() < MOST_WAITING;
-            own.interestOps(
-                    (room ? SelectionKey.OP_READ : 0) | (out.hasRemaining() ? SelectionKey.OP_WRITE : 0));
+            own.interestOps((room ? SelectionKey.OP_READ : 0) | (out.hasRemaining() ? SelectionKey.OP_WRITE : 0));
         }
     }
 

@@ -74,7 +74,10 @@ final class Steppers {
             } catch (RuntimeException e) {
                 // The others run on; who asks this one gets no answer.
                 drives.remove(drive);
-                LOG.error("the simulation of {} broke; it stands still", drive.drive().name(), e);
+                LOG.error(
+                        "the simulation of {} broke; it stands still",
+                        drive.drive().name(),
+                        e);
             }
         }
     }

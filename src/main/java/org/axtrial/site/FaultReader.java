@@ -49,7 +49,8 @@ final class FaultReader {
         if (map.document().complainedWithin(map.path())) {
             return Optional.empty();
         }
-        Strikes strikes = new Strikes(function, after, (int) count.orElse(kind.get().usualCount()));
+        Strikes strikes =
+                new Strikes(function, after, (int) count.orElse(kind.get().usualCount()));
         return Optional.of(kind.get()
                 .make(
                         strikes,

@@ -9,8 +9,8 @@ import java.util.Map;
 import org.axtrial.registers.DriveDescription;
 import org.axtrial.registers.Expectation;
 import org.axtrial.registers.SignalNames;
-import org.axtrial.sim.SimulatedDrive;
 import org.axtrial.sim.ServingThreads;
+import org.axtrial.sim.SimulatedDrive;
 import org.axtrial.sim.SimulatedServer;
 
 /**
@@ -89,8 +89,7 @@ public final class SimulatedSite implements AutoCloseable {
         }
     }
 
-    private List<ServedAxis> serve(
-            List<ServingPlan.Place> sharing, String host, int port, List<String> troubles) {
+    private List<ServedAxis> serve(List<ServingPlan.Place> sharing, String host, int port, List<String> troubles) {
         Map<Integer, SimulatedDrive> byUnit = new LinkedHashMap<>();
         for (ServingPlan.Place place : sharing) {
             try {

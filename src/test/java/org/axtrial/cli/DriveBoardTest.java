@@ -76,7 +76,8 @@ class DriveBoardTest {
                 board.refresh();
             }
             assertThat(screen.seen()).hasSize(9);
-            assertThat(screen.seen().subList(0, 3)).containsExactly("> three", "three is done", screen.seen().get(2));
+            assertThat(screen.seen().subList(0, 3))
+                    .containsExactly("> three", "three is done", screen.seen().get(2));
             assertThat(screen.seen().get(2)).startsWith("AXIS");
             assertThat(screen.seen().get(8)).isEqualTo(">");
         }
@@ -93,7 +94,9 @@ class DriveBoardTest {
             assertThat(seen).hasSize(23);
             assertThat(seen).allSatisfy(line -> assertThat(line.length()).isLessThan(80));
             assertThat(seen.get(0)).startsWith("AXIS");
-            assertThat(seen).anySatisfy(line -> assertThat(line).startsWith("TURNTABLE-21").contains("fault 0x7500"));
+            assertThat(seen)
+                    .anySatisfy(
+                            line -> assertThat(line).startsWith("TURNTABLE-21").contains("fault 0x7500"));
             assertThat(seen.get(19)).startsWith("… and 48 more").endsWith("list shows all");
             assertThat(seen.get(20)).isEqualTo("SIMULATED: 66 drives on 1 port, 0 moving, 0 requests/s");
             assertThat(board.list()).hasSize(1 + 66 + 2);
@@ -105,8 +108,7 @@ class DriveBoardTest {
         ByteArrayOutputStream log = new ByteArrayOutputStream();
         PrintStream stream = new PrintStream(log, true, StandardCharsets.UTF_8);
         try (SimulatedSite site = demo(1)) {
-            DriveBoard board =
-                    new DriveBoard(Terminal.on(stream, stream), site.axes(), time, () -> ScreenSize.USUAL);
+            DriveBoard board = new DriveBoard(Terminal.on(stream, stream), site.axes(), time, () -> ScreenSize.USUAL);
             while (site.axes().stream().anyMatch(axis -> axis.state().equals("not ready"))) {
                 Thread.onSpinWait();
             }
@@ -117,7 +119,11 @@ class DriveBoardTest {
             site.axes().get(1).trip(0x7500);
             board.refresh();
             board.refresh();
-            assertThat(withoutOverruns(log)).singleElement().asString().startsWith("INFEED").contains("fault 0x7500");
+            assertThat(withoutOverruns(log))
+                    .singleElement()
+                    .asString()
+                    .startsWith("INFEED")
+                    .contains("fault 0x7500");
         }
     }
 
@@ -131,8 +137,17 @@ class DriveBoardTest {
 
     private static DriveRow row(String axis, long overruns, String... faults) {
         return new DriveRow(
-                axis, 5020, 1, "enabled, moving", "1.000 mm", "2.0 mm/s", 1, 10.4, overruns,
-                Duration.ofMillis(overruns == 0 ? 2 : 20 + overruns), List.of(faults));
+                axis,
+                5020,
+                1,
+                "enabled, moving",
+                "1.000 mm",
+                "2.0 mm/s",
+                1,
+                10.4,
+                overruns,
+                Duration.ofMillis(overruns == 0 ? 2 : 20 + overruns),
+                List.of(faults));
     }
 
     @Test
@@ -168,22 +183,29 @@ class DriveBoardTest {
         assertThat(ScreenSize.read("0 0\n")).contains(ScreenSize.USUAL);
     }
 
-    // Fields of /proc/pid/stat: proc(5). The third behind the name is the process group, the sixth that of the terminal.
+    // Fields of /proc/pid/stat: proc(5). The third behind the name is the process group, the sixth that of the
+    // terminal.
     @Test
     void aProgramInTheBackgroundKnowsThatTheTerminalIsNotItsOwn() {
-        assertThat(ConsoleKind.isForeground("812 (java) S 700 812 700 34816 812 4194304")).isTrue();
-        assertThat(ConsoleKind.isForeground("812 (java) S 700 812 700 34816 700 4194304")).isFalse();
-        assertThat(ConsoleKind.isForeground("812 (ja) v (a) S 1 812 812 0 -1 4194304")).isTrue();
+        assertThat(ConsoleKind.isForeground("812 (java) S 700 812 700 34816 812 4194304"))
+                .isTrue();
+        assertThat(ConsoleKind.isForeground("812 (java) S 700 812 700 34816 700 4194304"))
+                .isFalse();
+        assertThat(ConsoleKind.isForeground("812 (ja) v (a) S 1 812 812 0 -1 4194304"))
+                .isTrue();
     }
 
     @Test
     void aClosedInputIsNotMistakenForAFileOfTheRuntime() {
         String runtime = "/usr/lib/jvm/java-17";
-        assertThat(ConsoleKind.isInputOfOthers(runtime + "/lib/modules", runtime, true)).isTrue();
-        assertThat(ConsoleKind.isInputOfOthers("/opt/axtrial/lib/axtrial.jar", runtime, true)).isTrue();
+        assertThat(ConsoleKind.isInputOfOthers(runtime + "/lib/modules", runtime, true))
+                .isTrue();
+        assertThat(ConsoleKind.isInputOfOthers("/opt/axtrial/lib/axtrial.jar", runtime, true))
+                .isTrue();
         assertThat(ConsoleKind.isInputOfOthers("/dev/pts/3", runtime, false)).isTrue();
         assertThat(ConsoleKind.isInputOfOthers("/dev/pts/3", runtime, true)).isFalse();
-        assertThat(ConsoleKind.isInputOfOthers("/home/a/words.txt", runtime, false)).isFalse();
+        assertThat(ConsoleKind.isInputOfOthers("/home/a/words.txt", runtime, false))
+                .isFalse();
         assertThat(ConsoleKind.isInputOfOthers("pipe:[81]", runtime, false)).isFalse();
     }
 }

@@ -1,8 +1,8 @@
 package org.axtrial.cli;
 
+import java.io.ByteArrayOutputStream;
 import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
-import java.io.ByteArrayOutputStream;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -114,7 +114,9 @@ final class FakeScreen extends OutputStream {
 
     /** The lines without spaces and empty lines at the end. */
     synchronized List<String> seen() {
-        String all = String.join("\n", lines.stream().map(line -> line.toString().stripTrailing()).toList());
+        String all = String.join(
+                "\n",
+                lines.stream().map(line -> line.toString().stripTrailing()).toList());
         return Arrays.asList(all.stripTrailing().split("\n"));
     }
 }

@@ -226,7 +226,8 @@ class SimulateCommandTest {
     void helpNamesEveryWordAndEveryKind() throws Exception {
         simulate();
         String help = typed("help", "(?s)  slow AXIS TIME.*silence.*\\R");
-        assertThat(help).contains("freeze", "thaw", "fault", "clear", "trip", "turn", "list", "quit", "reply trickled by TIME");
+        assertThat(help)
+                .contains("freeze", "thaw", "fault", "clear", "trip", "turn", "list", "quit", "reply trickled by TIME");
         assertThat(help.lines()).allSatisfy(line -> assertThat(line.length()).isLessThan(80));
     }
 
@@ -295,7 +296,9 @@ class SimulateCommandTest {
         List<String> words = new ArrayList<>(List.of("simulate", DEMO));
         words.addAll(List.of(options.split(" ")));
         int refused = Main.run(
-                Terminal.on(new PrintStream(out, true, StandardCharsets.UTF_8), new PrintStream(err, true, StandardCharsets.UTF_8)),
+                Terminal.on(
+                        new PrintStream(out, true, StandardCharsets.UTF_8),
+                        new PrintStream(err, true, StandardCharsets.UTF_8)),
                 words.toArray(String[]::new));
         assertThat(refused).isEqualTo(2);
         assertThat(text(err)).startsWith(error);

@@ -56,6 +56,8 @@ class LagMeterTest {
         assertThat(read.median().toNanos() - exact.evaluate(sample, 50)).isBetween(0.0, (double) width);
         assertThat(read.p99().toNanos() - exact.evaluate(sample, 99)).isBetween(0.0, (double) width);
         assertThat(read.overruns())
-                .isEqualTo(Arrays.stream(sample).filter(lag -> (long) lag > 20_000_000).count());
+                .isEqualTo(Arrays.stream(sample)
+                        .filter(lag -> (long) lag > 20_000_000)
+                        .count());
     }
 }

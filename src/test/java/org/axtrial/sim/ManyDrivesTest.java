@@ -39,9 +39,7 @@ class ManyDrivesTest {
         for (int port = 0; port < PORTS; port++) {
             Map<Integer, SimulatedDrive> byUnit = new LinkedHashMap<>();
             for (int unit = 1; unit <= UNITS; unit++) {
-                byUnit.put(
-                        unit,
-                        new SimulatedDrive(port + "/" + unit, InventedDrives.direct(), InventedDrives.axis()));
+                byUnit.put(unit, new SimulatedDrive(port + "/" + unit, InventedDrives.direct(), InventedDrives.axis()));
             }
             servers.add(SimulatedServer.start(threads, LOCAL, 0, byUnit));
         }
@@ -78,8 +76,7 @@ class ManyDrivesTest {
                     }
                 }
             }
-            assertThat(running())
-                    .isBetween(2L, Runtime.getRuntime().availableProcessors() + 2L);
+            assertThat(running()).isBetween(2L, Runtime.getRuntime().availableProcessors() + 2L);
             for (SimulatedServer server : servers) {
                 assertThat(server.connections()).isEqualTo(1);
                 for (int unit = 1; unit <= UNITS; unit++) {
@@ -100,8 +97,7 @@ class ManyDrivesTest {
     void aReplyThatIsLateByOrderDelaysNobodyElse() throws IOException {
         SimulatedServer first = servers.get(0);
         first.fault(1, new WireFault.DelayReply(WireFault.Strikes.FROM_NOW_ON, Duration.ofHours(1)));
-        first.fault(
-                2, new WireFault.TrickleReply(WireFault.Strikes.FROM_NOW_ON, Duration.ofHours(1)));
+        first.fault(2, new WireFault.TrickleReply(WireFault.Strikes.FROM_NOW_ON, Duration.ofHours(1)));
         try (Socket late = socket(first)) {
             send(late, 1);
             // Its neighbour over another connection, and one behind another port.

@@ -152,7 +152,9 @@ class SimulatedServerTest {
         try (Socket socket = socket()) {
             send(socket, READ_STATUS);
             receive(socket);
-            assertThat(threads(port)).as("one for the network, one for the steps").isEqualTo(2);
+            assertThat(threads(port))
+                    .as("one for the network, one for the steps")
+                    .isEqualTo(2);
             server.close();
             assertThat(threads(port)).isZero();
             assertThatThrownBy(() -> {

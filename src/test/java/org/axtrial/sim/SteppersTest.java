@@ -33,7 +33,10 @@ class SteppersTest {
         served.advance();
         assertThat(served.lag())
                 .isEqualTo(new StepLag(
-                        101, 1, Duration.ofMillis(1).plusNanos(100_000), Duration.ofMillis(1).plusNanos(100_000),
+                        101,
+                        1,
+                        Duration.ofMillis(1).plusNanos(100_000),
+                        Duration.ofMillis(1).plusNanos(100_000),
                         Duration.ofMillis(50)));
         assertThat(served.drive().nanos()).isEqualTo(149_000_000);
     }

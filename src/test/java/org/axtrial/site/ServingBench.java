@@ -45,8 +45,8 @@ final class ServingBench {
         try (SimulatedSite served = SimulatedSite.start(site, new ServingPlan(copies, true), "127.0.0.1", 0)) {
             List<ServedAxis> axes = served.axes();
             List<Mover> movers = new ArrayList<>();
-            SharedConnection connection =
-                    SharedConnection.to(new Transport.Tcp("127.0.0.1", axes.get(0).port()), TIME);
+            SharedConnection connection = SharedConnection.to(
+                    new Transport.Tcp("127.0.0.1", axes.get(0).port()), TIME);
             for (ServedAxis axis : axes) {
                 movers.add(new Mover(connection, site, axis));
             }
@@ -63,7 +63,8 @@ final class ServingBench {
             long moving = run(movers, seconds, idle);
             double taken = (TIME.nanos() - began) * 1e-9;
             print(axes, (processorNanos() - busy) * 1e-9 / taken, (requests(axes) - asked) / taken, moving);
-            System.out.printf(Locale.ROOT, "  overruns after the warm-up of %.0f s: %d%n", WARM_UP, overruns(axes) - overruns);
+            System.out.printf(
+                    Locale.ROOT, "  overruns after the warm-up of %.0f s: %d%n", WARM_UP, overruns(axes) - overruns);
             connection.close();
         }
     }

@@ -30,7 +30,9 @@ class ServingPlanTest {
     @Test
     void onceIsAsTheSiteSays() throws RigException {
         try (SimulatedSite served = SimulatedSite.start(site, LOCAL, 0)) {
-            assertThat(served.served()).extracting(SimulatedSite.Served::axis).containsExactly("TURNTABLE", "INFEED", "LIFT");
+            assertThat(served.served())
+                    .extracting(SimulatedSite.Served::axis)
+                    .containsExactly("TURNTABLE", "INFEED", "LIFT");
             assertThat(served.served()).extracting(SimulatedSite.Served::unit).containsOnly(255);
             assertThat(served.served()).extracting(SimulatedSite.Served::port).doesNotHaveDuplicates();
         }
@@ -42,8 +44,15 @@ class ServingPlanTest {
             assertThat(served.axes())
                     .extracting(ServedAxis::name)
                     .containsExactly(
-                            "TURNTABLE-1", "INFEED-1", "LIFT-1", "TURNTABLE-2", "INFEED-2", "LIFT-2", "TURNTABLE-3",
-                            "INFEED-3", "LIFT-3");
+                            "TURNTABLE-1",
+                            "INFEED-1",
+                            "LIFT-1",
+                            "TURNTABLE-2",
+                            "INFEED-2",
+                            "LIFT-2",
+                            "TURNTABLE-3",
+                            "INFEED-3",
+                            "LIFT-3");
             assertThat(served.axes()).extracting(ServedAxis::port).doesNotHaveDuplicates();
             assertThat(served.axes())
                     .extracting(axis -> axis.drive().value("serialNumber"))
@@ -56,8 +65,11 @@ class ServingPlanTest {
         try (SimulatedSite served = SimulatedSite.start(site, new ServingPlan(2, true), LOCAL, 0)) {
             assertThat(served.axes())
                     .extracting(ServedAxis::unit)
-                    .containsExactlyElementsOf(IntStream.rangeClosed(1, 6).boxed().toList());
-            assertThat(served.axes()).extracting(ServedAxis::port).containsOnly(served.axes().get(0).port());
+                    .containsExactlyElementsOf(
+                            IntStream.rangeClosed(1, 6).boxed().toList());
+            assertThat(served.axes())
+                    .extracting(ServedAxis::port)
+                    .containsOnly(served.axes().get(0).port());
         }
     }
 
