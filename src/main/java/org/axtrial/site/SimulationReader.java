@@ -60,8 +60,8 @@ final class SimulationReader {
                 || axis.document().complainedWithin(map.path())) {
             return Optional.empty();
         }
-        return Optional.of(new SimulationSpec(
-                motor.get(), load.get(), feedback.get(), loops.get(), wire, seed, details.get()));
+        return Optional.of(
+                new SimulationSpec(motor.get(), load.get(), feedback.get(), loops.get(), wire, seed, details.get()));
     }
 
     private Optional<Motor> motor() {
