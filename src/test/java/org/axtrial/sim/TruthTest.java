@@ -90,7 +90,7 @@ class TruthTest {
             SimulationSpec.Load load = new SimulationSpec.LinearLoad(10, 0.010, -100, 1e-3, 0.02);
             Bench bench = new Bench(InventedDrives.direct(), InventedDrives.axis(load)).enabledDirect();
             for (long time = 0; time < 240_000; time += slice) {
-                bench.pass(slice);
+                bench.pass((double) slice);
             }
             loads.add(bench.drive.truth().windingLoad());
         }
