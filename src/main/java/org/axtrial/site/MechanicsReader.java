@@ -77,7 +77,8 @@ final class MechanicsReader {
                 Sense.VISCOUS_FRICTION,
                 Sign.NOT_NEGATIVE,
                 Unit.NEWTON_METRE_SECOND_PER_RADIAN);
-        return Friction.of(viscous.orElse(0), torque(motorMap, "coulombFriction").orElse(0));
+        return Friction.of(
+                viscous.orElse(0), torque(motorMap, "coulombFriction").orElse(0));
     }
 
     private Cogging cogging() {
@@ -142,8 +143,8 @@ final class MechanicsReader {
     }
 
     private Optional<Coupling> coupling(Optional<AxisScale> scale, Optional<Motor> motor, Optional<Load> load) {
-        OptionalDouble stiffness = quantities.value(
-                loadMap, "stiffness", Sense.STIFFNESS, Sign.POSITIVE, Unit.NEWTON_METRE_PER_RADIAN);
+        OptionalDouble stiffness =
+                quantities.value(loadMap, "stiffness", Sense.STIFFNESS, Sign.POSITIVE, Unit.NEWTON_METRE_PER_RADIAN);
         double damping = quantities.percent(loadMap, "damping", 0, 100, DAMPING_PERCENT) / 100;
         Optional<Quantity> backlash = quantities.read(loadMap, "backlash", Sense.POSITION, Sign.NOT_NEGATIVE);
         for (String key : List.of("damping", "backlash")) {
@@ -157,8 +158,10 @@ final class MechanicsReader {
         double ofMotor = motor.get().inertia();
         double ofLoad = load.get().reflectedInertia();
         if (!(ofLoad > 0)) {
-            loadMap.problem("stiffness", "expected a load that is more than 0 behind a stiffness; tell its "
-                    + (linear ? "mass" : "inertia") + ", or leave stiffness out");
+            loadMap.problem(
+                    "stiffness",
+                    "expected a load that is more than 0 behind a stiffness; tell its " + (linear ? "mass" : "inertia")
+                            + ", or leave stiffness out");
             return Optional.empty();
         }
         double reduced = ofMotor * ofLoad / (ofMotor + ofLoad);
@@ -166,12 +169,13 @@ final class MechanicsReader {
         if (stiffness.getAsDouble() > most) {
             loadMap.problem(
                     "stiffness",
-                    "motor and load would swing faster than " + Math.round(HIGHEST_RESONANCE)
-                            + " Hz; expected at most " + (long) most + " Nm/rad, or leave it out: the train is rigid");
+                    "motor and load would swing faster than " + Math.round(HIGHEST_RESONANCE) + " Hz; expected at most "
+                            + (long) most + " Nm/rad, or leave it out: the train is rigid");
             return Optional.empty();
         }
         double gap = backlash.map(told -> radians(scale.get(), told)).orElse(0.0);
-        return Optional.of(Coupling.damped(stiffness.getAsDouble(), damping, ofMotor, ofLoad).withBacklash(gap));
+        return Optional.of(Coupling.damped(stiffness.getAsDouble(), damping, ofMotor, ofLoad)
+                .withBacklash(gap));
     }
 
     private Optional<EndStops> endStops(Optional<AxisScale> scale, Optional<Motor> motor, Optional<Load> load) {
@@ -193,11 +197,12 @@ final class MechanicsReader {
             return Optional.empty();
         }
         double inertia = load.get().reflectedInertia();
-        double moved = loadMap.has("stiffness") && inertia > 0 ? inertia : inertia + motor.get().inertia();
+        double moved = loadMap.has("stiffness") && inertia > 0
+                ? inertia
+                : inertia + motor.get().inertia();
         double stiffness = moved * Math.pow(2 * Math.PI * STOP_FREQUENCY, 2);
         boolean mirrored = scale.get().direction() < 0;
-        return Optional.of(
-                new EndStops(mirrored ? -high : low, mirrored ? -low : high, stiffness, STOP_DAMPING));
+        return Optional.of(new EndStops(mirrored ? -high : low, mirrored ? -low : high, stiffness, STOP_DAMPING));
     }
 
     private void needs(String key, String other, String why) {

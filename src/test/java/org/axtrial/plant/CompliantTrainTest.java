@@ -14,8 +14,8 @@ class CompliantTrainTest {
     private static final double LOAD = 2e-4;
 
     private static Plant plant(double gap, double coulomb, double gravity) {
-        PlantDetails details =
-                PlantDetails.PLAIN.withCoupling(Coupling.damped(430, 0.1, MOTOR, LOAD).withBacklash(gap));
+        PlantDetails details = PlantDetails.PLAIN.withCoupling(
+                Coupling.damped(430, 0.1, MOTOR, LOAD).withBacklash(gap));
         return new Plant(new PlantSpec(MOTOR, LOAD, Friction.of(0, coulomb), gravity, 2.4, details), STEP);
     }
 
@@ -132,12 +132,7 @@ class CompliantTrainTest {
         assertThatThrownBy(() -> rigid.backlash(0.1)).isInstanceOf(IllegalStateException.class);
         assertThatThrownBy(() -> rigid.stiffnessFactor(0.5)).isInstanceOf(IllegalStateException.class);
         assertThatThrownBy(() -> new PlantSpec(
-                        MOTOR,
-                        0,
-                        Friction.NONE,
-                        0,
-                        1,
-                        PlantDetails.PLAIN.withCoupling(new Coupling(430, 0, 0))))
+                        MOTOR, 0, Friction.NONE, 0, 1, PlantDetails.PLAIN.withCoupling(new Coupling(430, 0, 0))))
                 .hasMessageContaining("load inertia");
     }
 }

@@ -96,7 +96,8 @@ class EnergyTest {
         for (int i = 0; i < 400; i++) {
             plant.step(-1, false);
         }
-        assertThat(Math.abs(plant.energy().imbalance()) / plant.energy().kinetic()).isLessThan(1e-3);
+        assertThat(Math.abs(plant.energy().imbalance()) / plant.energy().kinetic())
+                .isLessThan(1e-3);
     }
 
     @Test

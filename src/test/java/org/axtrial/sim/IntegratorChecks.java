@@ -20,8 +20,8 @@ import org.hipparchus.ode.nonstiff.DormandPrince853Integrator;
  */
 final class IntegratorChecks {
 
-    private static final double[] TORQUES = {1, -0.5, 0.8, 0.2, -1.2, 0.9, 0.3, 0.6};
-    private static final double[] PUSHES = {1, 0.5, 0.8, 0.2, 0.3, 0.9, 0.3, 0.6};
+    private static final List<Double> TORQUES = List.of(1.0, -0.5, 0.8, 0.2, -1.2, 0.9, 0.3, 0.6);
+    private static final List<Double> PUSHES = List.of(1.0, 0.5, 0.8, 0.2, 0.3, 0.9, 0.3, 0.6);
     private static final double HOLD = 0.05;
     private static final double STEP = 125e-6;
     private static final double FINEST = STEP / 128;
@@ -31,7 +31,7 @@ final class IntegratorChecks {
     private IntegratorChecks() {}
 
     /** Mechanics beside their equations: state is motor angle, motor speed, load angle, load speed. */
-    private record Case(String name, PlantSpec spec, double[] torques, double bound) {}
+    private record Case(String name, PlantSpec spec, List<Double> torques, double bound) {}
 
     static List<SimulationCheck> all() {
         List<SimulationCheck> all = new ArrayList<>();
@@ -69,7 +69,8 @@ final class IntegratorChecks {
         return List.of(
                 new Case("one mass, viscous, cogging", spec(VISCOUS, cogging), TORQUES, 2e-5),
                 new Case("two masses, damped, viscous, cogging", spec(VISCOUS, elastic), TORQUES, 2e-5),
-                new Case("two masses, Stribeck and Coulomb in motion", spec(Friction.of(1e-3, 0.05), dry), PUSHES, 2e-5),
+                new Case(
+                        "two masses, Stribeck and Coulomb in motion", spec(Friction.of(1e-3, 0.05), dry), PUSHES, 2e-5),
                 new Case("two masses, backlash 0.01 rad", spec(VISCOUS, gap), TORQUES, 2e-4));
     }
 
@@ -79,15 +80,15 @@ final class IntegratorChecks {
 
     private static double[] found(Case each, double step) {
         Plant plant = started(each, step);
-        for (int i = 1; i < each.torques.length; i++) {
-            hold(plant, each.torques[i], step);
+        for (int i = 1; i < each.torques.size(); i++) {
+            hold(plant, each.torques.get(i), step);
         }
         return state(plant);
     }
 
     private static Plant started(Case each, double step) {
         Plant plant = new Plant(each.spec, step);
-        hold(plant, each.torques[0], step);
+        hold(plant, each.torques.get(0), step);
         return plant;
     }
 
@@ -107,9 +108,9 @@ final class IntegratorChecks {
         double time = 0;
         DormandPrince853Integrator integrator = new DormandPrince853Integrator(1e-16, 1e-3, 1e-11, 1e-11);
         integrator.setMaxEvaluations(1_000_000);
-        for (int i = 1; i < each.torques.length; i++) {
+        for (int i = 1; i < each.torques.size(); i++) {
             state = integrator
-                    .integrate(new Equations(each.spec, each.torques[i]), new ODEState(time, state), time + HOLD)
+                    .integrate(new Equations(each.spec, each.torques.get(i)), new ODEState(time, state), time + HOLD)
                     .getPrimaryState();
             time += HOLD;
         }

@@ -186,7 +186,9 @@ final class RigidChecks {
     private static void inertias(List<SimulationCheck> all) {
         all.add(inertia("100 kg on a lead of 10 mm", new SimulationSpec.LinearLoad(100, 0.010, 0, 0, 0), 2.53303e-4));
         all.add(inertia(
-                "100 kg on a lead of 10 mm behind 2:1", new SimulationSpec.LinearLoad(100, 0.005, 0, 0, 0), 6.33257e-5));
+                "100 kg on a lead of 10 mm behind 2:1",
+                new SimulationSpec.LinearLoad(100, 0.005, 0, 0, 0),
+                6.33257e-5));
         all.add(inertia("0.25 kg·m² behind 5:1", new SimulationSpec.RotaryLoad(0.25, 5, 0, 0, 0), 0.01));
     }
 
@@ -210,7 +212,12 @@ final class RigidChecks {
         double speed = 3000 * 2 * Math.PI / 60;
         run(disc, 1, 0.01 * speed);
         all.add(new SimulationCheck(
-                "kinetic energy of 0.01 kg·m² at 3000 r/min", "J", 493.480, disc.energy().kinetic(), 1e-6, "J·ω²/2"));
+                "kinetic energy of 0.01 kg·m² at 3000 r/min",
+                "J",
+                493.480,
+                disc.energy().kinetic(),
+                1e-6,
+                "J·ω²/2"));
         all.add(new SimulationCheck(
                 "work of the motor for it", "J", 493.480, disc.energy().motorWork(), 1e-6, "J·ω²/2"));
         SimulationSpec.Load carriage = new SimulationSpec.LinearLoad(200, 0.010, 0, 0, 0);
@@ -271,7 +278,8 @@ final class RigidChecks {
     /** Of a cycle repeated until it is periodic, from the mean over a cycle. */
     private static double rootMeanSquare(double[] torques, double[] times) {
         PlantDetails quick = PlantDetails.PLAIN.withThermalTime(Duration.ofSeconds(2));
-        Plant plant = new Plant(PlantSpec.rigid(INERTIA, 0, Friction.NONE, 0, 2.4).with(quick), STEP);
+        Plant plant =
+                new Plant(PlantSpec.rigid(INERTIA, 0, Friction.NONE, 0, 2.4).with(quick), STEP);
         double sum = 0;
         long samples = 0;
         for (int cycle = 0; cycle < 50; cycle++) {

@@ -58,8 +58,8 @@ class TruthTest {
         PlantDetails brake =
                 PlantDetails.PLAIN.withBrake(new HoldingBrake(1, Duration.ofMillis(20), Duration.ofMillis(40)));
         SimulationSpec.Load load = new SimulationSpec.LinearLoad(10, 0.010, -100, 1e-3, 0);
-        Bench bench = new Bench(
-                InventedDrives.direct(), InventedDrives.axis(load).with(brake));
+        Bench bench =
+                new Bench(InventedDrives.direct(), InventedDrives.axis(load).with(brake));
         bench.pass(20);
         assertThat(bench.drive.truth().brake()).isEqualTo(BrakeState.ENGAGED);
         bench.write("command", 1);
@@ -70,7 +70,8 @@ class TruthTest {
         bench.write("command", 2);
         bench.pass(100);
         assertThat(bench.drive.truth().brake()).isEqualTo(BrakeState.ENGAGED);
-        // It fell while the brake closed: ½·g·t² with J 3e-4 + 2.53e-5 kg·m², 0.159155 N·m, 20 ms (Newton's law, free fall
+        // It fell while the brake closed: ½·g·t² with J 3e-4 + 2.53e-5 kg·m², 0.159155 N·m, 20 ms (Newton's law, free
+        // fall
         // less 1 % for viscous friction and a step).
         double fall = 0.5 * 0.159155 / (3e-4 + 2.53303e-5) * 0.020 * 0.020;
         assertThat(bench.drive.truth().motorAngle()).isBetween(-1.4 * fall, -0.95 * fall);
@@ -89,7 +90,7 @@ class TruthTest {
             SimulationSpec.Load load = new SimulationSpec.LinearLoad(10, 0.010, -100, 1e-3, 0.02);
             Bench bench = new Bench(InventedDrives.direct(), InventedDrives.axis(load)).enabledDirect();
             for (long time = 0; time < 240_000; time += slice) {
-                bench.pass(slice);
+                bench.pass((double) slice);
             }
             loads.add(bench.drive.truth().windingLoad());
         }

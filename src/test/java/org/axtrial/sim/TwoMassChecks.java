@@ -91,7 +91,8 @@ final class TwoMassChecks {
     }
 
     private static double heldFrequency(double step) {
-        PlantDetails held = spec(0).details().withBrake(HoldingBrake.immediate(100)).withCounterbalance(0.5);
+        PlantDetails held =
+                spec(0).details().withBrake(HoldingBrake.immediate(100)).withCounterbalance(0.5);
         Plant plant = new Plant(spec(0).with(held), step);
         plant.counterbalanceFactor(0);
         return frequency(plant, step, 0, true);

@@ -79,11 +79,11 @@ class MechanicsFileTest {
 
     @Test
     void endStopsAndCounterbalanceFollowTheDirectionOfTheCounts() throws SiteProblemsException {
-        SiteBench bench = bench(
-                        "", ", gravity: -98 N, counterbalance: 60 N, endStops: [\"-20 mm\", \"320 mm\"]", "")
+        SiteBench bench = bench("", ", gravity: -98 N, counterbalance: 60 N, endStops: [\"-20 mm\", \"320 mm\"]", "")
                 .site("lead: 10 mm", "lead: 10 mm, direction: negative")
                 .site("name: SLIDE", "name: SLIDE\n    afterTrial: hold");
-        PlantDetails details = bench.load().axes().get(1).simulation().orElseThrow().details();
+        PlantDetails details =
+                bench.load().axes().get(1).simulation().orElseThrow().details();
 
         EndStops stops = details.endStops().orElseThrow();
         assertThat(stops.lower()).isCloseTo(-320 * PER_MILLIMETRE, within(1e-9));
