@@ -9,6 +9,8 @@ import java.util.Optional;
  */
 public final class FaultCodes {
 
+    /** The motor was loaded for longer than its winding bears. */
+    public static final int LOAD_LEVEL = 0x2350;
     /** Communication failed. */
     public static final int COMMUNICATION = 0x7500;
     /** The following error left its window for longer than its time-out. */
@@ -19,7 +21,7 @@ public final class FaultCodes {
 
     private static final Map<Integer, String> TEXTS = Map.ofEntries(
             Map.entry(0x2310, "continuous over-current"),
-            Map.entry(0x2350, "load level (I²t)"),
+            Map.entry(LOAD_LEVEL, "load level (I²t)"),
             Map.entry(0x3130, "mains phase failure"),
             Map.entry(0x3210, "DC link over-voltage"),
             Map.entry(0x3220, "DC link under-voltage"),

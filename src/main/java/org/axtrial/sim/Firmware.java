@@ -107,6 +107,9 @@ abstract sealed class Firmware permits Cia402Firmware, DirectFirmware {
         if (servo.leftBehind() && faultCode == 0) {
             trip(FaultCodes.FOLLOWING_ERROR);
         }
+        if (servo.plant().windingTripped() && faultCode == 0) {
+            trip(FaultCodes.LOAD_LEVEL);
+        }
     }
 
     /** Stops a demand that runs towards a limit at which no more motion is allowed; true if it had to. */

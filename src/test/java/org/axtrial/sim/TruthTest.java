@@ -97,6 +97,24 @@ class TruthTest {
         assertThat(loads.get(0)).isEqualTo(loads.get(1)).isCloseTo(expected, within(0.01 * expected));
     }
 
+    // Source: CiA 402 error code 2350h, I²t; time to a load of 1.1 at twice the rated torque is τ·ln(4/(4 − 1.1)), the
+    // first-order closed form.
+    @Test
+    void aWindingThatGetsTooHotTripsTheDriveAtTheTimeOfTheClosedForm() {
+        Duration time = Duration.ofSeconds(4);
+        SimulationSpec spec = InventedDrives.axis(new SimulationSpec.RotaryLoad(0.001, 1, 0, 0, 100))
+                .with(PlantDetails.PLAIN.withThermalTime(time));
+        Bench bench = new Bench(InventedDrives.wholeCia402(), spec).enabledCia402(4);
+        bench.write("torqueSlope", 1_000_000);
+        bench.write("targetTorque", 2000);
+        double expected = 4 * Math.log(4 / (4 - 1.1));
+        bench.pass(1000 * expected - 30);
+        assertThat(bench.drive.faultCode()).isZero();
+        bench.pass(60);
+        assertThat(bench.drive.faultCode()).isEqualTo(0x2350);
+        assertThat(bench.cia402State()).isEqualTo("fault");
+    }
+
     @Test
     void anAxisWithEncoderNoiseGivesTheSameBitsHoweverTimeIsCut() {
         List<List<Double>> ends = new ArrayList<>();
