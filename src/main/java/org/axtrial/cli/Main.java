@@ -32,7 +32,8 @@ import picocli.CommandLine.Spec;
             SimulateCommand.class,
             ReportCommand.class,
             LinkCommand.class,
-            SnapshotCommand.class
+            SnapshotCommand.class,
+            GaugeCommand.class
         })
 public final class Main implements Runnable {
 
@@ -70,7 +71,7 @@ public final class Main implements Runnable {
     @Override
     public void run() {
         throw new CommandLine.ParameterException(
-                spec.commandLine(), "name a command: run, rehearse, link, snapshot, simulate or report");
+                spec.commandLine(), "name a command: run, rehearse, link, snapshot, simulate, report or gauge");
     }
 
     /** Gives every command the terminal. */
