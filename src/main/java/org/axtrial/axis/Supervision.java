@@ -107,7 +107,7 @@ final class Supervision {
         latch.check();
         checkState(sample.state());
         tornWatch.torn(sample).ifPresent(this::outOfSight);
-        staleWatch.stale(sample, seconds(sample)).ifPresent(this::outOfSight);
+        staleWatch.stale(sample, seconds(sample)).ifPresent(why -> standsStill(why, sample));
         Optional<String> violation = guard.violation(sample, previous);
         previous = Optional.of(sample);
         if (violation.isPresent()) {
@@ -124,6 +124,18 @@ final class Supervision {
     /** The drive says that the axis has arrived. */
     void arrived(double distance) {
         staleWatch.neverMoved(distance).ifPresent(this::outOfSight);
+    }
+
+    /** A drive that says what holds the axis is not out of sight. */
+    private void standsStill(String why, AxisSample sample) {
+        if (sample.state().limited()) {
+            throw new DriveTrippedException(setup.name() + " was ordered to move and stands at "
+                    + EnvelopeGuard.position(sample.position(), setup)
+                    + ": the drive says that an internal limit holds it"
+                    + String.format(" (status word 0x%04X, bit 11)", sample.state().statusWord())
+                    + ". Look at the limit switches, the software limits and the torque limit");
+        }
+        outOfSight(why);
     }
 
     /** What the registers show is not what the axis does: whoever stops it now must not take them for proof. */

@@ -43,6 +43,7 @@ final class Cia402Commands implements MotionCommands {
 
     // Statusword 6041h.
     private static final int TARGET_REACHED = 0x0400;
+    private static final int INTERNAL_LIMIT = 0x0800;
     private static final int SET_POINT_ACKNOWLEDGE = 0x1000;
 
     // Modes of operation 6060h.
@@ -72,7 +73,7 @@ final class Cia402Commands implements MotionCommands {
     public DriveState state(long word, int faultCode) {
         // While halted, bit 10 says that the axis stands, not that it is where it was ordered to.
         boolean reached = (word & TARGET_REACHED) != 0 && !isHalted();
-        return new DriveState(shown(word).phase(), reached, (int) word, faultCode);
+        return new DriveState(shown(word).phase(), reached, (int) word, faultCode, (word & INTERNAL_LIMIT) != 0);
     }
 
     @Override

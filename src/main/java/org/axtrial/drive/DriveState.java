@@ -7,8 +7,14 @@ package org.axtrial.drive;
  * @param targetReached it says that the ordered target is reached
  * @param statusWord the word as read, for the evidence
  * @param faultCode 0 when there is none
+ * @param limited it says that an internal limit holds the axis: a limit switch, a software limit, the torque limit
  */
-public record DriveState(Phase phase, boolean targetReached, int statusWord, int faultCode) {
+public record DriveState(Phase phase, boolean targetReached, int statusWord, int faultCode, boolean limited) {
+
+    /** A drive that no limit holds, or that does not tell. */
+    public DriveState(Phase phase, boolean targetReached, int statusWord, int faultCode) {
+        this(phase, targetReached, statusWord, faultCode, false);
+    }
 
     /** Phases that both command styles can tell apart. */
     public enum Phase {
