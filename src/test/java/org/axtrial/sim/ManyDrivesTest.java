@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
 import java.net.InetAddress;
+import java.net.InetSocketAddress;
 import java.net.Socket;
 import java.time.Duration;
 import java.util.ArrayList;
@@ -119,7 +120,7 @@ class ManyDrivesTest {
         SimulatedServer first = servers.get(0);
         try (Socket deaf = new Socket()) {
             deaf.setReceiveBufferSize(1024);
-            deaf.connect(new java.net.InetSocketAddress(LOCAL, first.port()));
+            deaf.connect(new InetSocketAddress(InetAddress.getLoopbackAddress(), first.port()));
             // More replies than the buffers of both sides take, asked for by another thread since it will be held up.
             byte[] asking = HEX.parseHex("00 01 00 00 00 06 01 04 00 00 00 0A");
             Thread asker = new Thread(() -> {
@@ -140,7 +141,7 @@ class ManyDrivesTest {
                         assertThat(exchange(other, 1)).startsWith("00 01 00 00 00 05 01 04 02");
                     }
                 }
-            } while (first.requests(1) > before);
+            } while (before == 0 || first.requests(1) > before);
             try (Socket other = socket(first)) {
                 assertThat(exchange(other, 2)).startsWith("00 01 00 00 00 05 02 04 02");
             }
