@@ -38,6 +38,11 @@ public final class Encoder {
         return counts - range * Math.floor(counts / range);
     }
 
+    /** Counts in all the turns that it tells apart when it is switched on. */
+    public double range() {
+        return range;
+    }
+
     /** Lets the encoder slip on its shaft by so many rad; positive makes it read more. */
     public void slip(double radians) {
         Require.finite("slip", radians);

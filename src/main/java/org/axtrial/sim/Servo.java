@@ -197,6 +197,17 @@ final class Servo {
         change.accept(plant);
     }
 
+    /**
+     * Register counts in the whole turns that the encoder cannot tell apart when the supply comes back: it takes its shaft
+     * to be within half of its turns about the place where the simulation began.
+     */
+    double turnsLostWithSupply() {
+        double read = encoder.read(plant.motorAngle());
+        double half = encoder.range() / 2;
+        double lost = read - (encoder.absolute(read + half) - half);
+        return lost * gearDenominator / gearNumerator;
+    }
+
     /** Lets the encoder slip on its shaft by so many rad. */
     void slipEncoder(double radians) {
         steady = false;

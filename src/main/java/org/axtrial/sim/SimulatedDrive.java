@@ -61,6 +61,7 @@ public final class SimulatedDrive {
     private boolean stepsAtRest;
     private long nanos;
     private long steps;
+    private double turnsLost;
     private long requests;
     private int saves;
     private @Nullable SlipWatch slipWatch;
@@ -315,7 +316,11 @@ public final class SimulatedDrive {
         starts++;
         motionsBefore += firmware.motions();
         linkWatch.restart(nanos);
-        if (!spec.reference().absolute()) {
+        if (spec.reference().absolute()) {
+            double lost = servo.turnsLostWithSupply();
+            position.shift(turnsLost - lost);
+            turnsLost = lost;
+        } else {
             position.forget(servo.counts());
         }
         firmware = newFirmware();
@@ -333,8 +338,8 @@ public final class SimulatedDrive {
     /**
      * Takes the supply away: no torque, no answer. When it is back the drive starts anew: the state machine at not ready to
      * switch on, without a fault; settings and parameters as they were saved by the register for that, or as they were at
-     * first; commands at 0; the position register goes on if the encoder is absolute, else it starts again and a homing is
-     * forgotten. The shaft runs out, and may be turned, meanwhile.
+     * first; commands at 0; the position register goes on if the encoder is absolute, as far as it tells its turns apart,
+     * else it starts again and a homing is forgotten. The shaft runs out, and may be turned, meanwhile.
      *
      * @param off how long, in simulated time, positive
      */

@@ -133,6 +133,34 @@ class PowerCycleTest {
     }
 
     @Test
+    void aSingleTurnEncoderLosesWholeTurns() {
+        SimulationSpec.Reference switches = InventedDrives.switches();
+        SimulationSpec spec = InventedDrives.axis()
+                .with(new SimulationSpec.Feedback(InventedDrives.COUNTS, 1, 1, 0, 0, 1))
+                .with(new SimulationSpec.Reference(
+                        switches.negativeLimit(),
+                        switches.positiveLimit(),
+                        switches.home(),
+                        switches.indexOffset(),
+                        true,
+                        switches.longestSearch(),
+                        switches.jerk()));
+        Bench bench = new Bench(InventedDrives.wholeCia402(), spec);
+        bench.pass(20);
+        bench.drive.turnByHand(2 * Math.PI * 3.25);
+        bench.pass(5);
+        assertThat(bench.read("position")).isEqualTo(3.25 * InventedDrives.COUNTS);
+        for (int cycle = 0; cycle < 2; cycle++) {
+            bench.drive.powerCycle(Duration.ofMillis(50));
+            bench.pass(100);
+            assertThat(bench.read("position")).as("cycle " + cycle).isEqualTo(0.25 * InventedDrives.COUNTS);
+        }
+        bench.drive.turnByHand(-2 * Math.PI * 0.25);
+        bench.pass(5);
+        assertThat(bench.read("position")).isZero();
+    }
+
+    @Test
     void theShaftRunsOutOnFrictionMeanwhile() {
         Bench bench = bench(false);
         bench.enabledCia402(3);
