@@ -138,6 +138,9 @@ public record SimulationSpec(
         /** Coulomb friction at the shaft in N·m. */
         double coulomb();
 
+        /** Travel in one rad of the motor: L/2π in m, or 1 over the gear ratio in rad. */
+        double travelPerRadian();
+
         /** The same load with gravity the other way. */
         Load mirrored();
     }
@@ -164,6 +167,11 @@ public record SimulationSpec(
         @Override
         public RotaryLoad mirrored() {
             return new RotaryLoad(inertia, ratio, -gravityTorque, viscous, coulomb);
+        }
+
+        @Override
+        public double travelPerRadian() {
+            return 1 / ratio;
         }
 
         /** J/N². */
@@ -195,6 +203,11 @@ public record SimulationSpec(
         @Override
         public LinearLoad mirrored() {
             return new LinearLoad(mass, lead, -gravityForce, viscous, coulomb);
+        }
+
+        @Override
+        public double travelPerRadian() {
+            return lead / (2 * Math.PI);
         }
 
         /** m·(L/2π)². */
