@@ -21,6 +21,9 @@ public enum Dimension {
     INERTIA,
     MASS,
     FORCE,
+    LINEAR_STIFFNESS,
+    ROTARY_STIFFNESS,
+    LINEAR_DAMPING,
     ROTARY_DAMPING,
     /** Cycles per time. */
     FREQUENCY,
