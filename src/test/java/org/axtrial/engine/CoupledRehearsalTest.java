@@ -145,7 +145,6 @@ class CoupledRehearsalTest {
         assertPassed(without, 2);
     }
 
-    /** The same sides without a beam: the trial of one leaves no mark on the other. */
     @Test
     void withoutABeamTheAxesKeepTheirOwnClocksAndMayRunSideBySide() throws Exception {
         Path file = folder.resolve("site.yaml");
