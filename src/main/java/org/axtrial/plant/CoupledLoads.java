@@ -95,15 +95,18 @@ public final class CoupledLoads {
                             + " Hz can be simulated; lower the stiffness");
                 }
                 if (both(dampers, joint) * interval > Train.FINENESS) {
-                    throw new IllegalArgumentException("the damping of the beam is too strong to be simulated; lower it to "
-                            + Math.floor(Train.FINENESS / (both(dampers, joint) * interval) * 100) + " % of that");
+                    throw new IllegalArgumentException(
+                            "the damping of the beam is too strong to be simulated; lower it to "
+                                    + Math.floor(Train.FINENESS / (both(dampers, joint) * interval) * 100)
+                                    + " % of that");
                 }
             }
         }
     }
 
     private static double both(Map<Plant, Double> rates, Joint joint) {
-        return rates.getOrDefault(joint.first().plant(), 0.0) + rates.getOrDefault(joint.second().plant(), 0.0);
+        return rates.getOrDefault(joint.first().plant(), 0.0)
+                + rates.getOrDefault(joint.second().plant(), 0.0);
     }
 
     /** Puts the forces of the coming interval on the loads. */

@@ -211,7 +211,12 @@ public final class Plant {
     /** Where the energy went so far. */
     public Energy energy() {
         return new Energy(
-                train.motorWork, outside, train.kinetic(), potential() - startPotential, train.elastic(), train.dissipated);
+                train.motorWork,
+                outside,
+                train.kinetic(),
+                potential() - startPotential,
+                train.elastic(),
+                train.dissipated);
     }
 
     /**

@@ -107,8 +107,8 @@ final class RigidTrain extends Train {
         double turn = half * (was + now);
         advance(now, place + half * now);
         motorWork += torque * turn;
-        dissipated += Math.abs(turn) * level
-                + (0.5 * viscous * (was + now) - (stop + stops.stiffness() * depth)) * turn;
+        dissipated +=
+                Math.abs(turn) * level + (0.5 * viscous * (was + now) - (stop + stops.stiffness() * depth)) * turn;
     }
 
     private void advance(double speed, double angle) {

@@ -1,12 +1,12 @@
 package org.axtrial.sim;
 
 import java.time.Duration;
-import org.axtrial.plant.Friction;
-import org.axtrial.plant.PlantDetails;
-import org.axtrial.plant.PlantSpec;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.axtrial.plant.Friction;
+import org.axtrial.plant.PlantDetails;
+import org.axtrial.plant.PlantSpec;
 
 /**
  * How an axis is simulated. Everything is told at the motor shaft unless it says load.
@@ -340,8 +340,8 @@ public record SimulationSpec(
                     inPositionTime,
                     followingErrorTrip,
                     accelerationFeedForward,
-                    speedGains.map(gains ->
-                            new SpeedGains(gains.proportional() * speed, gains.integral() * speed * speed)));
+                    speedGains.map(
+                            gains -> new SpeedGains(gains.proportional() * speed, gains.integral() * speed * speed)));
         }
     }
 

@@ -22,8 +22,18 @@ final class CouplingReader {
     private static final Duration LONGEST = Duration.ofHours(24);
     private static final String BEAM = "gantry beam";
     private static final List<String> ALL_KEYS = List.of(
-            "axes", "stiffness", "damping", "skew", "from", "to", "mass", "inertia", "gravityBefore", "gravityAfter",
-            "at", "after");
+            "axes",
+            "stiffness",
+            "damping",
+            "skew",
+            "from",
+            "to",
+            "mass",
+            "inertia",
+            "gravityBefore",
+            "gravityAfter",
+            "at",
+            "after");
     private static final Set<String> BEAM_KEYS = Set.of("axes", "stiffness", "damping", "skew");
 
     private final YamlMap top;
@@ -216,7 +226,8 @@ final class CouplingReader {
                 String needed = linear ? "mass" : "inertia";
                 String wrong = linear ? "inertia" : "mass";
                 if (map.has(wrong)) {
-                    map.keyProblem(wrong, "these axes are " + (linear ? "linear" : "rotary") + ": tell the load by " + needed);
+                    map.keyProblem(
+                            wrong, "these axes are " + (linear ? "linear" : "rotary") + ": tell the load by " + needed);
                 } else if (!map.has(needed)) {
                     map.missing(needed, "missing: how heavy the load is that is handed over, by " + needed);
                 }
@@ -231,7 +242,8 @@ final class CouplingReader {
                 if (found != unit.dimension()) {
                     map.problem(
                             key,
-                            "\"" + quantity.get() + "\" is " + Sense.nounOf(quantity.get().unit())
+                            "\"" + quantity.get() + "\" is "
+                                    + Sense.nounOf(quantity.get().unit())
                                     + "; expected one in " + unit.symbol() + ", because these axes are "
                                     + (unit.dimension() == Dimension.ROTARY_STIFFNESS
                                                     || unit.dimension() == Dimension.ROTARY_DAMPING
@@ -246,7 +258,9 @@ final class CouplingReader {
             LoadCoupling coupling(SiteAxis leading) {
                 if (beam) {
                     return new GantryBeam(
-                            stiffness, damping, skew.map(given -> atLoad(leading, given)).orElse(0.0));
+                            stiffness,
+                            damping,
+                            skew.map(given -> atLoad(leading, given)).orElse(0.0));
                 }
                 return new LoadTransfer(
                         mass,

@@ -62,8 +62,7 @@ public final class Rig implements AutoCloseable {
         return rig;
     }
 
-    private void add(
-            SiteAxis axis, How how, Optional<SimulatedSite> simulated, Optional<RehearsalBench> rehearsal)
+    private void add(SiteAxis axis, How how, Optional<SimulatedSite> simulated, Optional<RehearsalBench> rehearsal)
             throws LinkLostException, MissingSimulationException {
         switch (how) {
             case REAL -> connect(axis, axis.endpoint().transport());

@@ -47,7 +47,9 @@ public record ServingPlan(int copies, boolean onePort) {
             for (List<SiteAxis> sharing : byEndpoint(site)) {
                 List<Place> port = new ArrayList<>();
                 for (SiteAxis axis : sharing) {
-                    port.add(new Place(copies == 1 ? axis : copied(axis, copy), axis.endpoint().unit()));
+                    port.add(new Place(
+                            copies == 1 ? axis : copied(axis, copy),
+                            axis.endpoint().unit()));
                 }
                 ports.add(port);
             }
@@ -59,8 +61,9 @@ public record ServingPlan(int copies, boolean onePort) {
     private List<Place> numbered(List<List<Place>> ports, Site site) {
         List<String> order = names(site);
         if (order.size() > MOST_UNITS) {
-            throw new IllegalArgumentException("one port has the unit ids 1 … " + MOST_UNITS + ", which is not enough for "
-                    + order.size() + " drives; serve fewer copies, or each endpoint behind its own port");
+            throw new IllegalArgumentException(
+                    "one port has the unit ids 1 … " + MOST_UNITS + ", which is not enough for " + order.size()
+                            + " drives; serve fewer copies, or each endpoint behind its own port");
         }
         Map<String, SiteAxis> byName = new LinkedHashMap<>();
         ports.forEach(port -> port.forEach(place -> byName.put(place.axis().name(), place.axis())));

@@ -9,8 +9,8 @@ import java.util.Map;
 import org.axtrial.registers.DriveDescription;
 import org.axtrial.registers.Expectation;
 import org.axtrial.registers.SignalNames;
-import org.axtrial.sim.SimulatedDrive;
 import org.axtrial.sim.ServingThreads;
+import org.axtrial.sim.SimulatedDrive;
 import org.axtrial.sim.SimulatedServer;
 
 /**
@@ -100,8 +100,7 @@ public final class SimulatedSite implements AutoCloseable {
         for (List<ServingPlan.Place> sharing : ports) {
             for (ServingPlan.Place place : sharing) {
                 try {
-                    drives.put(
-                            place.axis().name(), new CoupledAxes.Simulated(place.axis(), drive(place.axis())));
+                    drives.put(place.axis().name(), new CoupledAxes.Simulated(place.axis(), drive(place.axis())));
                 } catch (MissingSimulationException e) {
                     troubles.add(place.axis().name() + ": " + e.getMessage());
                 }

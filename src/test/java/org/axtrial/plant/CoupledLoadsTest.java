@@ -43,8 +43,7 @@ class CoupledLoadsTest {
             this.first = new Plant(first, STEP);
             this.second = new Plant(second, STEP);
             this.loads = new CoupledLoads(
-                    List.of(new Joint(
-                            coupling, new LoadSide(this.first, FIRST), new LoadSide(this.second, SECOND))),
+                    List.of(new Joint(coupling, new LoadSide(this.first, FIRST), new LoadSide(this.second, SECOND))),
                     STEP);
         }
 
@@ -81,12 +80,7 @@ class CoupledLoadsTest {
         double imbalance() {
             Energy one = first.energy();
             Energy two = second.energy();
-            return one.motorWork()
-                    + two.motorWork()
-                    - stored(one)
-                    - stored(two)
-                    - loads.elastic()
-                    - loads.dissipated();
+            return one.motorWork() + two.motorWork() - stored(one) - stored(two) - loads.elastic() - loads.dissipated();
         }
 
         private static double stored(Energy energy) {
@@ -174,8 +168,7 @@ class CoupledLoadsTest {
 
     @Test
     void elasticAxesKeepTheirEnergyWithinAThousandth() {
-        Pair pair = new Pair(
-                elastic(spec(40, FIRST), 300), elastic(spec(25, SECOND), 150), new GantryBeam(1e6, 400));
+        Pair pair = new Pair(elastic(spec(40, FIRST), 300), elastic(spec(25, SECOND), 150), new GantryBeam(1e6, 400));
         drive(pair);
         double lost = pair.first.energy().dissipated() + pair.second.energy().dissipated() + pair.loads.dissipated();
         assertThat(lost).isPositive();
@@ -237,8 +230,7 @@ class CoupledLoadsTest {
         assertThat(pair.m1()).isCloseTo(whole - 15, within(1e-9));
         assertThat(pair.m2()).isCloseTo(own + 15, within(1e-9));
         assertThat(pair.v1()).isCloseTo(atHandOver1, within(1e-12));
-        assertThat(pair.v2())
-                .isCloseTo((own * atHandOver2 + 15 * atHandOver1) / (own + 15), within(1e-12));
+        assertThat(pair.v2()).isCloseTo((own * atHandOver2 + 15 * atHandOver1) / (own + 15), within(1e-12));
         double lost = 0.5 * own * 15 / (own + 15) * (atHandOver2 - atHandOver1) * (atHandOver2 - atHandOver1);
         assertThat(pair.second.energy().dissipated()).isCloseTo(lost, within(1e-9 * lost));
         pair.pass(0.1);
@@ -260,14 +252,14 @@ class CoupledLoadsTest {
         double rotor = ROTOR / (SECOND * SECOND);
         double common = (40 * pair.v2() + rotor * pair.second.motorSpeed() * SECOND) / (40 + rotor);
         assertThat(common).isCloseTo(15 * v / (40 + rotor), within(1e-9));
-        assertThat(Math.abs(pair.second.energy().imbalance())).isLessThan(1e-3 * pair.second.energy().dissipated());
+        assertThat(Math.abs(pair.second.energy().imbalance()))
+                .isLessThan(1e-3 * pair.second.energy().dissipated());
     }
 
     /** Screw: T = m·g·L/2π. Source: any handbook of drive sizing, from memory. */
     @Test
     void theStaticTorqueOfTheReceivingAxisGrowsByTheWeight() {
-        Pair pair = new Pair(
-                spec(40, FIRST), spec(25, SECOND), new LoadTransfer(15, 0, -15 * G, new AtPlace(0.002)));
+        Pair pair = new Pair(spec(40, FIRST), spec(25, SECOND), new LoadTransfer(15, 0, -15 * G, new AtPlace(0.002)));
         assertThat(pair.second.pull()).isZero();
         pair.firstTorque = 0.2;
         while (pair.loads.handedOver() == 0) {
@@ -300,8 +292,7 @@ class CoupledLoadsTest {
                 .hasMessageContaining("damping of the beam is too strong");
         Plant plant = new Plant(spec(1, FIRST), STEP);
         LoadSide side = new LoadSide(plant, FIRST);
-        assertThatThrownBy(() -> new Joint(new GantryBeam(1e5, 0), side, side))
-                .hasMessageContaining("joins two axes");
+        assertThatThrownBy(() -> new Joint(new GantryBeam(1e5, 0), side, side)).hasMessageContaining("joins two axes");
         plant.carry(1e-5, 0);
         assertThatThrownBy(() -> plant.letGo(2e-5, 0)).hasMessageContaining("cannot let go of");
         assertThatThrownBy(() -> plant.pushLoad(Double.NaN)).hasMessageContaining("finite");

@@ -141,9 +141,8 @@ class CoupledDrivesTest {
     /** Screw: T = m·g·L/2π. Source: any handbook of drive sizing, from memory. */
     @Test
     void theHoldingTorqueOfTheReceivingAxisGrowsByTheWeight() {
-        SimulationSpec vertical = axis(50, 1, 0)
-                .with(PlantDetails.PLAIN.withBrake(
-                        new HoldingBrake(5, Duration.ZERO, Duration.ZERO)));
+        SimulationSpec vertical =
+                axis(50, 1, 0).with(PlantDetails.PLAIN.withBrake(new HoldingBrake(5, Duration.ZERO, Duration.ZERO)));
         Pair pair = new Pair(axis(), vertical, new LoadTransfer(15, 0, -15 * G, new AtPlace(0.02))).enabled();
         pair.order(600, 6000);
         assertThat(pair.right.drive.torque()).isCloseTo(0, within(1e-6));
@@ -245,8 +244,8 @@ class CoupledDrivesTest {
 
     @Test
     void aFaultStrikesAtItsTimeAlsoWhileThePairRests() {
-        SimulationSpec worn = axis().withFaults(List.of(new MachineFault.Onset(
-                new MachineFault.Trip(0x7300), Duration.ofMillis(500))));
+        SimulationSpec worn = axis().withFaults(
+                        List.of(new MachineFault.Onset(new MachineFault.Trip(0x7300), Duration.ofMillis(500))));
         Pair pair = new Pair(axis(), worn, BEAM);
         pair.left.pass(499);
         assertThat(pair.right.drive.faultCode()).isZero();
@@ -338,7 +337,7 @@ class CoupledDrivesTest {
     }
 
     private static CoupledDrives join(SimulatedDrive one, SimulatedDrive other) {
-        return CoupledDrives.join(List.of(new CoupledDrives.Joint(
-                BEAM, new CoupledDrives.Side(one, 1), new CoupledDrives.Side(other, 1))));
+        return CoupledDrives.join(List.of(
+                new CoupledDrives.Joint(BEAM, new CoupledDrives.Side(one, 1), new CoupledDrives.Side(other, 1))));
     }
 }

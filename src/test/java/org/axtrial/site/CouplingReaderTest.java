@@ -29,9 +29,12 @@ class CouplingReaderTest {
     Path folder;
 
     private SiteBench bench(String... couplings) {
-        String list = String.join("\n", List.of(couplings).stream().map(line -> "  - " + line).toList());
+        String list = String.join(
+                "\n", List.of(couplings).stream().map(line -> "  - " + line).toList());
         return new SiteBench(folder)
-                .site("      load: { mass: 10 kg }\n", "      load: { mass: 10 kg }\n" + OTHER + "couplings:\n" + list + "\n");
+                .site(
+                        "      load: { mass: 10 kg }\n",
+                        "      load: { mass: 10 kg }\n" + OTHER + "couplings:\n" + list + "\n");
     }
 
     @Test

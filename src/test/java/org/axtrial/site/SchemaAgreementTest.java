@@ -92,7 +92,9 @@ class SchemaAgreementTest {
     private YamlDocument document(String file, String axis) {
         Path site = new SiteBench(folder)
                 .site("name: " + axis, "name: " + axis + "\n    samplePeriod: 5 ms")
-                .site("load: { mass: 10 kg }", "load: { mass: 10 kg }\n      faults: [{ kind: silence, after: 3 }]"
+                .site(
+                        "load: { mass: 10 kg }",
+                        "load: { mass: 10 kg }\n      faults: [{ kind: silence, after: 3 }]"
                                 + "\n      machineFaults: [{ kind: more friction, factor: 2, after: 3 s }]\n"
                                 + ANOTHER_SLIDE
                                 + "couplings: [{ kind: gantry beam, axes: [SLIDE, OTHER], stiffness: 100 N/mm }]")
