@@ -108,8 +108,12 @@ public final class Plant {
      *
      * @param inertia kg·m² at the motor shaft, not negative
      * @param gravity torque of gravity on it in N·m; positive pulls towards positive positions
+     * @throws IllegalStateException if the axis moves
      */
     public void carry(double inertia, double gravity) {
+        if (train.motorSpeed != 0 || train.loadSpeed != 0) {
+            throw new IllegalStateException("a load is hung on an axis at rest; one that moves can take it over");
+        }
         double before = stored();
         add(inertia, gravity);
         train.settle();

@@ -12,6 +12,8 @@ import org.axtrial.plant.LoadSide;
  * step among them: whichever is advanced takes the others to the same time, so that it does not matter who asks first.
  * {@link CoupledLoads} tells how the forces are exchanged.
  *
+ * <p>A drive whose server has been closed goes on as long as another of the group is advanced.
+ *
  * <p>Safe for several threads: the drives are held one after the other in the order in which they were named, and nobody who
  * holds one waits for another.
  */

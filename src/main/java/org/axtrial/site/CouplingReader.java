@@ -69,14 +69,18 @@ final class CouplingReader {
 
     /** Whether it works beside those before it; a beam may be too stiff for the axes it joins. */
     private static boolean canBeSimulated(YamlMap map, List<SiteCoupling> upToHere, List<SiteAxis> axes) {
+        Map<String, CoupledAxes.Simulated> drives;
         try {
-            CoupledAxes.couple(upToHere, CoupledAxes.drives(axes, upToHere));
+            drives = CoupledAxes.drives(axes, upToHere);
+        } catch (MissingSimulationException | IllegalArgumentException e) {
+            return true; // no fault of the coupling; it is told by whoever makes the drives to run them
+        }
+        try {
+            CoupledAxes.couple(upToHere, drives);
             return true;
         } catch (IllegalArgumentException e) {
             map.problem("kind", String.valueOf(e.getMessage()));
             return false;
-        } catch (MissingSimulationException e) {
-            throw new IllegalStateException(e); // looked at before
         }
     }
 

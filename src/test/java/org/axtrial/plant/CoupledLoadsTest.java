@@ -294,6 +294,9 @@ class CoupledLoadsTest {
         LoadSide side = new LoadSide(plant, FIRST);
         assertThatThrownBy(() -> new Joint(new GantryBeam(1e5, 0), side, side)).hasMessageContaining("joins two axes");
         plant.carry(1e-5, 0);
+        Plant moving = new Plant(spec(1, FIRST), STEP);
+        moving.step(1, false);
+        assertThatThrownBy(() -> moving.carry(1e-5, 0)).hasMessageContaining("at rest");
         assertThatThrownBy(() -> plant.letGo(2e-5, 0)).hasMessageContaining("cannot let go of");
         assertThatThrownBy(() -> plant.pushLoad(Double.NaN)).hasMessageContaining("finite");
         assertThatThrownBy(() -> new AtPlace(0)).hasMessageContaining("stands at the place");

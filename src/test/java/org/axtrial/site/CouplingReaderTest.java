@@ -1,6 +1,8 @@
 package org.axtrial.site;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
 
 import java.nio.file.Path;
 import java.util.List;
@@ -121,6 +123,33 @@ class CouplingReaderTest {
                         "site.yaml:43:89: couplings[9].gravityAfter: \"2 Nm\" is a torque; expected one in N,"
                                 + " because these axes are linear",
                         "site.yaml:44:13: couplings[10].kind: expected gantry beam or load transfer, found \"rope\"");
+    }
+
+    /** Loops that are too fast are told when the drive is made; a run on real drives has no use for that. */
+    @Test
+    void aDriveThatCannotBeSimulatedIsNoFaultOfTheCoupling() throws SiteProblemsException {
+        Site site = bench(BEAM)
+                .site("maxSpeed: 3000 rpm }\n", "maxSpeed: 3000 rpm }\n      loops: { speedBandwidth: 2000 Hz }\n")
+                .load();
+        assertThat(site.couplings()).hasSize(1);
+        assertThatThrownBy(() -> SimulatedSite.drive(site.axes().get(1))).hasMessageContaining("1250 Hz");
+    }
+
+    /** Both loads go the same way in space, so the counts of an axis that counts backwards fall. */
+    @Test
+    void anAxisThatCountsBackwardsIsTakenAlongTheSameWay() throws Exception {
+        Site site = bench(BEAM)
+                .site(OTHER, OTHER.replace("lead: 10 mm }", "lead: 10 mm, direction: negative }"))
+                .load();
+        RehearsalBench bench = new RehearsalBench(site);
+        SimulatedDrive slide = bench.drive(site.axes().get(1));
+        SimulatedDrive other = bench.drive(site.axes().get(2));
+        slide.turnByHand(20);
+        // Without friction, but damped, both come to a common place in between: the centre of equal masses, and s0 apart.
+        other.advanceTo(20_000_000_000L);
+        double skew = 0.2e-3 / (0.010 / (2 * Math.PI));
+        assertThat(slide.shaftAngle() + skew).isCloseTo(-other.shaftAngle(), within(1e-6));
+        assertThat(slide.shaftAngle() - other.shaftAngle()).isCloseTo(20, within(1e-6));
     }
 
     @Test
