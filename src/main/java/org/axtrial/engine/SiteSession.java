@@ -118,7 +118,8 @@ public final class SiteSession implements AutoCloseable {
                     rig.axes(),
                     pack,
                     plan -> RunDescription.of(site, how, rig::peer, runId, TOOL, who, plan),
-                    site.parallel(),
+                    // Coupled axes share a virtual clock; who moves it first must not be left to chance.
+                    site.parallel() && (how != How.REHEARSAL || site.couplings().isEmpty()),
                     new StopSwitch(),
                     () -> {});
             return new SiteSession(rig, pack, session);

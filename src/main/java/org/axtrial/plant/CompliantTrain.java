@@ -16,7 +16,6 @@ final class CompliantTrain extends Train {
     private final PlantState state;
     private final double step;
     private final double motorInertia;
-    private final double loadInertia;
     private final StopContact stops;
     private final Kick free = new Kick();
     private final Kick atStop = new Kick();
@@ -24,6 +23,7 @@ final class CompliantTrain extends Train {
     private final double backwardLoss;
     private final boolean lossless;
 
+    private double loadInertia;
     private double stiffness;
     private double halfGap;
     private double damping;
@@ -44,8 +44,7 @@ final class CompliantTrain extends Train {
         this.state = state;
         this.step = step;
         this.motorInertia = spec.motorInertia();
-        this.loadInertia = spec.loadInertia();
-        this.stops = new StopContact(spec, loadInertia);
+        this.stops = new StopContact(spec, spec.loadInertia());
         Efficiency efficiency = spec.details().efficiency();
         this.forwardLoss = 1 / efficiency.driving() - 1;
         this.backwardLoss = 1 - efficiency.backDriving();
@@ -54,16 +53,17 @@ final class CompliantTrain extends Train {
         settle();
     }
 
-    /** Hangs the load on its train before time begins. */
-    private void settle() {
+    @Override
+    void settle() {
         double pull = state.pull;
         if (Math.abs(pull) > state.loadFriction.breakaway()) {
-            loadAngle = pull / stiffness + Math.copySign(halfGap, pull);
+            loadAngle = motorAngle + pull / stiffness + Math.copySign(halfGap, pull);
         }
     }
 
     @Override
     void parametersChanged() {
+        loadInertia = state.loadInertia();
         stiffness = state.coupling().stiffness() * state.stiffnessFactor;
         damping = state.coupling().damping();
         halfGap = state.backlash / 2;
@@ -132,7 +132,7 @@ final class CompliantTrain extends Train {
         double loadLevel = loadFriction.level(loadMid);
         double loadNow = after(
                 loadWas,
-                state.pull + stop + tension,
+                state.onLoad + stop + tension,
                 loadLevel,
                 loadFriction.breakaway(),
                 0,
@@ -185,6 +185,17 @@ final class CompliantTrain extends Train {
         double wound = wound(motorAngle - loadAngle);
         double depth = stops.depth(loadAngle);
         return 0.5 * (stiffness * wound * wound + stops.stiffness() * depth * depth);
+    }
+
+    @Override
+    double inertiaAtLoad() {
+        return loadInertia;
+    }
+
+    @Override
+    void jump(double speed) {
+        loadSpeed = speed;
+        loadSpeedBefore = speed;
     }
 
     @Override

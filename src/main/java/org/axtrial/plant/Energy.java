@@ -4,7 +4,8 @@ package org.axtrial.plant;
  * Where the energy of a plant went since its start, in J.
  *
  * @param motorWork work of the motor torque on the shaft
- * @param outside energy that came in from outside: turning by hand, a parameter changed
+ * @param outside energy that came in from outside: turning by hand, a push on the load, a load taken or let go, a parameter
+ *     changed
  * @param kinetic of motor and load
  * @param potential of gravity, counterbalance and cogging, from the start
  * @param elastic in train and end stops

@@ -9,6 +9,9 @@ package org.axtrial.plant;
  */
 public final class Plant {
 
+    /** By so much of itself a sum of inertias may differ from its parts. */
+    private static final double ROUNDING = 1e-9;
+
     private final PlantState state;
     private final Train train;
     private final BrakeActuator brake;
@@ -46,7 +49,11 @@ public final class Plant {
     public void step(double torque, boolean brakeClosed) {
         Train it = train;
         boolean still = it.motorSpeed == 0 && it.loadSpeed == 0;
+        double from = it.loadAngle;
         it.step(torque, brake.step(brakeClosed));
+        if (state.outer != 0) {
+            outside += state.outer * (it.loadAngle - from);
+        }
         winding.step(torque);
         unchanged = still && it.motorSpeed == 0 && it.loadSpeed == 0;
     }
@@ -70,6 +77,94 @@ public final class Plant {
         double before = stored();
         train.turn(radians);
         cameIn(before);
+    }
+
+    /**
+     * Puts a torque on the load from outside, beside gravity, until another is put on it; its work counts as energy from
+     * outside. At first it is 0.
+     *
+     * @param torque N·m at the motor shaft, positive towards positive positions
+     */
+    public void pushLoad(double torque) {
+        Require.finite("torque on the load", torque);
+        state.outer(torque);
+    }
+
+    /** Torque on the load from outside in N·m. */
+    public double push() {
+        return state.outer;
+    }
+
+    /**
+     * Inertia that a blow on the load meets at once, in kg·m² at the motor shaft: that of the load behind an elastic train,
+     * otherwise that of motor and load; what is carried is part of both.
+     */
+    public double inertiaAtLoad() {
+        return train.inertiaAtLoad();
+    }
+
+    /**
+     * Hangs a further load on the axis, at rest, before it has moved.
+     *
+     * @param inertia kg·m² at the motor shaft, not negative
+     * @param gravity torque of gravity on it in N·m; positive pulls towards positive positions
+     * @throws IllegalStateException if the axis moves
+     */
+    public void carry(double inertia, double gravity) {
+        if (train.motorSpeed != 0 || train.loadSpeed != 0) {
+            throw new IllegalStateException("a load is hung on an axis at rest; one that moves can take it over");
+        }
+        double before = stored();
+        add(inertia, gravity);
+        train.settle();
+        changed(before);
+    }
+
+    /**
+     * Takes over a further load that moves. It and the load of the axis have one speed at once (a wholly inelastic blow):
+     * ω' = (J·ω + Ja·ωa)/(J + Ja) with J = {@link #inertiaAtLoad}; what that loses, ½·J·Ja/(J + Ja)·(ω − ωa)², counts as
+     * dissipated and the rest as energy from outside.
+     *
+     * @param inertia Ja in kg·m² at the motor shaft, not negative
+     * @param gravity torque of gravity on it in N·m; positive pulls towards positive positions
+     * @param speed ωa in rad/s at the motor shaft
+     */
+    public void take(double inertia, double gravity, double speed) {
+        Require.finite("speed of the load", speed);
+        double before = stored();
+        double own = train.inertiaAtLoad();
+        double difference = train.loadSpeed - speed;
+        double share = inertia / (own + inertia);
+        add(inertia, gravity);
+        train.jump(train.loadSpeed - share * difference);
+        changed(before);
+        double loss = 0.5 * own * share * difference * difference;
+        train.dissipated += loss;
+        outside += loss;
+    }
+
+    /**
+     * Lets go of a load that was carried or taken; it leaves with its energy and the speed of the axis stays.
+     *
+     * @param inertia kg·m² at the motor shaft, no more than is carried
+     * @param gravity torque of gravity on it in N·m
+     */
+    public void letGo(double inertia, double gravity) {
+        Require.notNegative("inertia", inertia);
+        if (inertia > state.carriedInertia * (1 + ROUNDING)) {
+            throw new IllegalArgumentException(
+                    "the axis carries " + state.carriedInertia + " kg·m² and cannot let go of " + inertia);
+        }
+        double before = stored();
+        state.carry(-inertia, -gravity);
+        changed(before);
+    }
+
+    private void add(double inertia, double gravity) {
+        Require.notNegative("inertia", inertia);
+        Require.finite("torque of gravity", gravity);
+        state.carry(inertia, gravity);
+        train.parametersChanged();
     }
 
     /** Motor angle in rad. */

@@ -10,9 +10,20 @@ final class PlantState {
     final FrictionLaw motorFriction;
     final FrictionLaw loadFriction;
 
+    /** Torque of gravity and counterbalance on the load, that of a carried load included, N·m. */
     double pull;
+    /** Torque on the load from outside, N·m. */
+    double outer;
+    /** Both together. */
+    double onLoad;
+    /** Inertia that is carried beside the own load, kg·m². */
+    double carriedInertia;
+
     double backlash;
     double stiffnessFactor = 1;
+
+    private double counterbalanceShare;
+    private double carriedPull;
 
     PlantState(PlantSpec spec) {
         this.spec = spec;
@@ -29,7 +40,30 @@ final class PlantState {
     }
 
     void counterbalance(double share) {
-        pull = spec.gravity() + share * spec.details().counterbalance();
+        counterbalanceShare = share;
+        pullChanged();
+    }
+
+    /** Inertia and torque of gravity come on top of the own load, or go with negative values. */
+    void carry(double inertia, double torque) {
+        // What rounding leaves of a load that is gone must not become negative.
+        carriedInertia = Math.max(0, carriedInertia + inertia);
+        carriedPull += torque;
+        pullChanged();
+    }
+
+    void outer(double torque) {
+        outer = torque;
+        onLoad = pull + torque;
+    }
+
+    private void pullChanged() {
+        pull = spec.gravity() + counterbalanceShare * spec.details().counterbalance() + carriedPull;
+        onLoad = pull + outer;
+    }
+
+    double loadInertia() {
+        return spec.loadInertia() + carriedInertia;
     }
 
     /** Torque of cogging at a motor angle, N·m. */

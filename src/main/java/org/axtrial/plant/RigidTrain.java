@@ -14,13 +14,13 @@ final class RigidTrain extends Train {
     private final PlantState state;
     private final double step;
     private final double motorInertia;
-    private final double loadInertia;
-    private final double inertia;
     private final StopContact stops;
     private final double driving;
     private final double backDriving;
     private final boolean lossless;
 
+    private double loadInertia;
+    private double inertia;
     private int freeCount;
     private int stopCount;
     private double freeWidth;
@@ -33,9 +33,7 @@ final class RigidTrain extends Train {
         this.state = state;
         this.step = step;
         this.motorInertia = spec.motorInertia();
-        this.loadInertia = spec.loadInertia();
-        this.inertia = motorInertia + loadInertia;
-        this.stops = new StopContact(spec, inertia);
+        this.stops = new StopContact(spec, motorInertia + spec.loadInertia());
         Efficiency efficiency = spec.details().efficiency();
         this.driving = 1 / efficiency.driving();
         this.backDriving = efficiency.backDriving();
@@ -45,6 +43,8 @@ final class RigidTrain extends Train {
 
     @Override
     void parametersChanged() {
+        loadInertia = state.loadInertia();
+        inertia = motorInertia + loadInertia;
         viscous = state.motorFriction.viscous() + state.loadFriction.viscous();
         double slowing = viscous / (lossless ? inertia : motorInertia);
         double contact = stops.rate(inertia, 0);
@@ -102,7 +102,7 @@ final class RigidTrain extends Train {
         double stop = near ? stops.torque(depth, middle) : 0;
         double level = state.motorFriction.level(middle) + state.loadFriction.level(middle) + brake;
         double breakaway = state.motorFriction.breakaway() + state.loadFriction.breakaway() + brake;
-        double drive = torque + state.cogging(place) + state.pull + stop;
+        double drive = torque + state.cogging(place) + state.onLoad + stop;
         double now = after(was, drive, level, breakaway, 0, 0, kept, gain);
         double turn = half * (was + now);
         advance(now, place + half * now);
@@ -128,7 +128,7 @@ final class RigidTrain extends Train {
         double depth = stops.depth(place);
         double stop = stops.torque(depth, middle);
         double onMotor = torque + state.cogging(place);
-        double onLoad = state.pull + stop;
+        double onLoad = state.onLoad + stop;
         double motorLevel = state.motorFriction.level(middle) + brake;
         double loadLevel = state.loadFriction.level(middle);
         double now = 0;
@@ -187,6 +187,22 @@ final class RigidTrain extends Train {
     double elastic() {
         double depth = stops.depth(motorAngle);
         return 0.5 * stops.stiffness() * depth * depth;
+    }
+
+    @Override
+    double inertiaAtLoad() {
+        return inertia;
+    }
+
+    @Override
+    void jump(double loadSpeed) {
+        advance(loadSpeed, motorAngle);
+        speedBefore = loadSpeed;
+    }
+
+    @Override
+    void settle() {
+        // Nothing gives way.
     }
 
     @Override

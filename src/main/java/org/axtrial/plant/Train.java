@@ -37,6 +37,15 @@ abstract sealed class Train permits RigidTrain, CompliantTrain {
 
     abstract double elastic();
 
+    /** Inertia that a blow on the load meets at once, kg·m². */
+    abstract double inertiaAtLoad();
+
+    /** The load, and what turns rigidly with it, turns at another speed from now on. */
+    abstract void jump(double loadSpeed);
+
+    /** Hangs the load on its train, at rest. */
+    abstract void settle();
+
     /** Turns all of it from outside; it is at rest afterwards. */
     abstract void turn(double radians);
 

@@ -21,8 +21,10 @@ public enum Dimension {
     INERTIA,
     MASS,
     FORCE,
-    ROTARY_DAMPING,
+    LINEAR_STIFFNESS,
     ROTARY_STIFFNESS,
+    LINEAR_DAMPING,
+    ROTARY_DAMPING,
     /** Cycles per time. */
     FREQUENCY,
     /** Anything per time that is not a cycle, such as the gain of a position loop. */

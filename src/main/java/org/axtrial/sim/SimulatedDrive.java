@@ -6,6 +6,7 @@ import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.function.Consumer;
 import java.util.function.DoubleSupplier;
@@ -65,6 +66,7 @@ public final class SimulatedDrive {
     private long requests;
     private int saves;
     private @Nullable SlipWatch slipWatch;
+    private volatile @Nullable CoupledDrives coupled;
 
     /** A drive whose parameters start at 0; errors as in the other constructor. */
     public SimulatedDrive(String name, DriveDescription description, SimulationSpec spec) {
@@ -255,41 +257,136 @@ public final class SimulatedDrive {
     }
 
     /**
-     * Lets simulated time pass, in whole integration steps; a time already passed changes nothing.
+     * Lets simulated time pass, in whole integration steps; a time already passed changes nothing. A drive that is coupled
+     * takes those that it is coupled with to the same time.
      *
      * @param toNanos ns since the drive was made
      */
     public void advanceTo(long toNanos) {
+        CoupledDrives together = coupled;
+        if (together != null) { // without the lock, because that takes the locks of all in their order
+            together.advanceTo(toNanos);
+            return;
+        }
         synchronized (lock) {
-            nanos = Math.max(nanos, toNanos);
+            pass(toNanos);
             long stepNanos = servo.stepNanos();
             long wanted = nanos / stepNanos;
             while (steps < wanted) {
-                if (steps * stepNanos >= faults.nextNanos()) {
-                    faults.strike(steps * stepNanos, this);
-                }
+                strikeDue();
                 if (!supplied) {
                     stepWithoutSupply(wanted);
-                    continue;
-                }
-                if (!stepsAtRest && servo.steady() && !firmware.waiting()) {
+                } else if (restful()) {
                     // The first step at or after the next fault, or the present.
-                    long until = Math.min(wanted, faults.nextStep(stepNanos));
-                    servo.rest(until - steps);
-                    steps = until;
-                    continue;
-                }
-                steps++;
-                servo.step();
-                firmware.step();
-                if (slipWatch != null) {
-                    slipWatch.look(servo);
-                }
-                if (linkWatch.silent(steps * stepNanos)) {
-                    watch();
+                    rest(Math.min(wanted, faults.nextStep(stepNanos)) - steps);
+                } else {
+                    step();
                 }
             }
         }
+    }
+
+    /** Tells what time it is; the steps follow. */
+    void pass(long toNanos) {
+        nanos = Math.max(nanos, toNanos);
+    }
+
+    /** Lets every fault come about that is due. */
+    void strikeDue() {
+        long now = steps * servo.stepNanos();
+        if (now >= faults.nextNanos()) {
+            faults.strike(now, this);
+        }
+    }
+
+    /** Whether time may pass without stepping, until the next fault. */
+    boolean restful() {
+        return supplied && !stepsAtRest && servo.steady() && !firmware.waiting();
+    }
+
+    /** The first interval of that width that begins at or after the next fault, counted from the start. */
+    long nextFault(long intervalNanos) {
+        return faults.nextStep(intervalNanos);
+    }
+
+    /** Lets so many steps pass at once, which only a restful drive allows. */
+    void rest(long count) {
+        servo.rest(count);
+        steps += count;
+    }
+
+    private void step() {
+        steps++;
+        servo.step();
+        firmware.step();
+        if (slipWatch != null) {
+            slipWatch.look(servo);
+        }
+        if (linkWatch.silent(steps * servo.stepNanos())) {
+            watch();
+        }
+    }
+
+    /** Steps so often whatever happens. */
+    void step(int count) {
+        for (int i = 0; i < count; i++) {
+            strikeDue();
+            if (supplied) {
+                step();
+            } else {
+                stepDead();
+            }
+        }
+    }
+
+    /** Lets at least one more step pass, because something has changed outside of it. */
+    void look() {
+        servo.look();
+    }
+
+    /** Width of a step in ns. */
+    long stepNanos() {
+        return servo.stepNanos();
+    }
+
+    /** The mechanics, for those who hold the lock. */
+    Plant plant() {
+        return servo.plant();
+    }
+
+    /** Acts while nobody else can touch this drive. */
+    void whileHeld(Runnable action) {
+        synchronized (lock) {
+            action.run();
+        }
+    }
+
+    /**
+     * Travel of the load in one rad of the motor in the sense of the counts that the description was drawn for, in m or rad.
+     */
+    double travelPerRadian() {
+        double travel = spec.load().travelPerRadian();
+        return faults.mirrored() ? -travel : travel;
+    }
+
+    /**
+     * From now on time passes for it together with others.
+     *
+     * @throws IllegalStateException if it is coupled already or has run
+     */
+    void coupleWith(CoupledDrives others) {
+        synchronized (lock) {
+            if (coupled != null || steps > 0) {
+                throw new IllegalStateException(
+                        name + (steps > 0 ? " has run and can no longer be coupled" : " is coupled already"));
+            }
+            coupled = others;
+        }
+    }
+
+    /** Those that time passes for together with this drive, and what couples them; empty for a drive of its own. */
+    public Optional<CoupledDrives> coupled() {
+        return Optional.ofNullable(coupled);
     }
 
     /** Steps from now on even where nothing can change, so that a test can prove that nothing would have. */
@@ -303,9 +400,13 @@ public final class SimulatedDrive {
             // The last step before the supply comes back, or the present.
             steps = Math.max(steps, Math.min(wanted, suppliedAgainNanos / stepNanos) - 1);
         }
+        stepDead();
+    }
+
+    private void stepDead() {
         steps++;
         servo.step();
-        if (steps * stepNanos >= suppliedAgainNanos) {
+        if (steps * servo.stepNanos() >= suppliedAgainNanos) {
             start();
         }
     }

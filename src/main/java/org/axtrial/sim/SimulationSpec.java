@@ -1,12 +1,12 @@
 package org.axtrial.sim;
 
 import java.time.Duration;
-import org.axtrial.plant.Friction;
-import org.axtrial.plant.PlantDetails;
-import org.axtrial.plant.PlantSpec;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.axtrial.plant.Friction;
+import org.axtrial.plant.PlantDetails;
+import org.axtrial.plant.PlantSpec;
 
 /**
  * How an axis is simulated. Everything is told at the motor shaft unless it says load.
@@ -138,6 +138,9 @@ public record SimulationSpec(
         /** Coulomb friction at the shaft in N·m. */
         double coulomb();
 
+        /** Travel in one rad of the motor: L/2π in m, or 1 over the gear ratio in rad. */
+        double travelPerRadian();
+
         /** The same load with gravity the other way. */
         Load mirrored();
     }
@@ -164,6 +167,11 @@ public record SimulationSpec(
         @Override
         public RotaryLoad mirrored() {
             return new RotaryLoad(inertia, ratio, -gravityTorque, viscous, coulomb);
+        }
+
+        @Override
+        public double travelPerRadian() {
+            return 1 / ratio;
         }
 
         /** J/N². */
@@ -195,6 +203,11 @@ public record SimulationSpec(
         @Override
         public LinearLoad mirrored() {
             return new LinearLoad(mass, lead, -gravityForce, viscous, coulomb);
+        }
+
+        @Override
+        public double travelPerRadian() {
+            return lead / (2 * Math.PI);
         }
 
         /** m·(L/2π)². */
@@ -327,8 +340,8 @@ public record SimulationSpec(
                     inPositionTime,
                     followingErrorTrip,
                     accelerationFeedForward,
-                    speedGains.map(gains ->
-                            new SpeedGains(gains.proportional() * speed, gains.integral() * speed * speed)));
+                    speedGains.map(
+                            gains -> new SpeedGains(gains.proportional() * speed, gains.integral() * speed * speed)));
         }
     }
 

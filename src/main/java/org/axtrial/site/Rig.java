@@ -1,6 +1,5 @@
 package org.axtrial.site;
 
-import java.time.Instant;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
@@ -48,9 +47,11 @@ public final class Rig implements AutoCloseable {
         Optional<SimulatedSite> simulated =
                 how == How.SIMULATED ? Optional.of(rig.keep(SimulatedSite.start(site, LOOPBACK, 0))) : Optional.empty();
         List<String> troubles = new ArrayList<>();
+        Optional<RehearsalBench> rehearsal =
+                how == How.REHEARSAL ? Optional.of(new RehearsalBench(site)) : Optional.empty();
         for (SiteAxis axis : site.axes()) {
             try {
-                rig.add(axis, how, simulated);
+                rig.add(axis, how, simulated, rehearsal);
             } catch (LinkLostException | MissingSimulationException e) {
                 troubles.add(axis.name() + ": " + e.getMessage());
             }
@@ -62,7 +63,7 @@ public final class Rig implements AutoCloseable {
         return rig;
     }
 
-    private void add(SiteAxis axis, How how, Optional<SimulatedSite> simulated)
+    private void add(SiteAxis axis, How how, Optional<SimulatedSite> simulated, Optional<RehearsalBench> rehearsal)
             throws LinkLostException, MissingSimulationException {
         switch (how) {
             case REAL -> connect(axis, axis.endpoint().transport(), Optional.empty());
@@ -73,8 +74,9 @@ public final class Rig implements AutoCloseable {
                         .arm();
             }
             case REHEARSAL -> {
-                VirtualTime time = new VirtualTime(Instant.EPOCH);
-                SimulatedDrive drive = SimulatedSite.drive(axis);
+                RehearsalBench bench = rehearsal.orElseThrow();
+                VirtualTime time = bench.time(axis);
+                SimulatedDrive drive = bench.drive(axis);
                 InProcessLink link =
                         keep(new InProcessLink(drive, time, axis.endpoint().deadline()));
                 axis.faults().forEach(link::fault);

@@ -88,6 +88,21 @@ public record ServingPlan(int copies, boolean onePort) {
         return names;
     }
 
+    /** What joins the served axes: each copy of the machine has couplings of its own. */
+    List<SiteCoupling> couplings(Site site) {
+        if (copies == 1) {
+            return site.couplings();
+        }
+        List<SiteCoupling> couplings = new ArrayList<>();
+        for (int copy = 1; copy <= copies; copy++) {
+            for (SiteCoupling coupling : site.couplings()) {
+                couplings.add(new SiteCoupling(
+                        coupling.coupling(), copyName(coupling.first(), copy), copyName(coupling.second(), copy)));
+            }
+        }
+        return couplings;
+    }
+
     private static String copyName(String name, int copy) {
         return name + "-" + copy;
     }

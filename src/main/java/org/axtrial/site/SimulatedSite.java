@@ -63,9 +63,13 @@ public final class SimulatedSite implements AutoCloseable {
         SimulatedSite started = new SimulatedSite(threads());
         List<String> troubles = new ArrayList<>();
         Map<String, ServedAxis> found = new HashMap<>();
+        Map<String, CoupledAxes.Simulated> drives = drives(ports, troubles);
+        if (troubles.isEmpty()) {
+            CoupledAxes.couple(plan.couplings(site), drives);
+        }
         int port = firstPort;
         for (List<ServingPlan.Place> sharing : ports) {
-            started.serve(sharing, host, port, troubles).forEach(axis -> found.put(axis.name(), axis));
+            started.serve(sharing, drives, host, port, troubles).forEach(axis -> found.put(axis.name(), axis));
             port += firstPort == 0 ? 0 : 1;
         }
         if (!troubles.isEmpty()) {
@@ -89,13 +93,33 @@ public final class SimulatedSite implements AutoCloseable {
         }
     }
 
-    private List<ServedAxis> serve(List<ServingPlan.Place> sharing, String host, int port, List<String> troubles) {
+    /** A drive for every place, by the name of its axis. */
+    private static Map<String, CoupledAxes.Simulated> drives(
+            List<List<ServingPlan.Place>> ports, List<String> troubles) {
+        Map<String, CoupledAxes.Simulated> drives = new HashMap<>();
+        for (List<ServingPlan.Place> sharing : ports) {
+            for (ServingPlan.Place place : sharing) {
+                try {
+                    drives.put(place.axis().name(), new CoupledAxes.Simulated(place.axis(), drive(place.axis())));
+                } catch (MissingSimulationException e) {
+                    troubles.add(place.axis().name() + ": " + e.getMessage());
+                }
+            }
+        }
+        return drives;
+    }
+
+    private List<ServedAxis> serve(
+            List<ServingPlan.Place> sharing,
+            Map<String, CoupledAxes.Simulated> drives,
+            String host,
+            int port,
+            List<String> troubles) {
         Map<Integer, SimulatedDrive> byUnit = new LinkedHashMap<>();
         for (ServingPlan.Place place : sharing) {
-            try {
-                byUnit.put(place.unit(), drive(place.axis()));
-            } catch (MissingSimulationException e) {
-                troubles.add(place.axis().name() + ": " + e.getMessage());
+            CoupledAxes.Simulated simulated = drives.get(place.axis().name());
+            if (simulated != null) {
+                byUnit.put(place.unit(), simulated.drive());
             }
         }
         if (byUnit.size() < sharing.size()) {

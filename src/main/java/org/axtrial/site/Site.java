@@ -20,6 +20,7 @@ import org.axtrial.measure.DecisionRule;
  * @param scripts scripts to run when none are named, in order; they exist
  * @param axes the axes under test, in file order, at least one
  * @param behind for an axis of a daisy chain the axis from whose second network port it is wired
+ * @param couplings what joins the loads of axes in a simulation, in file order
  */
 public record Site(
         Path file,
@@ -31,7 +32,8 @@ public record Site(
         boolean parallel,
         List<Path> scripts,
         List<SiteAxis> axes,
-        Map<String, String> behind) {
+        Map<String, String> behind,
+        List<SiteCoupling> couplings) {
 
     public Site {
         job = Collections.unmodifiableMap(new LinkedHashMap<>(job));
@@ -39,6 +41,7 @@ public record Site(
         scripts = List.copyOf(scripts);
         axes = List.copyOf(axes);
         behind = Collections.unmodifiableMap(new LinkedHashMap<>(behind));
+        couplings = List.copyOf(couplings);
         if (axes.isEmpty()) {
             throw new IllegalArgumentException("a site needs at least one axis");
         }

@@ -62,11 +62,12 @@ public final class SiteFile {
         List<Path> scripts = top.has("scripts") ? namedScripts() : scriptsBeside();
         List<SiteAxis> axes = axes();
         Map<String, String> behind = behind();
+        List<SiteCoupling> couplings = new CouplingReader(top).read(axes);
         if (!document.problems().isEmpty()) {
             return Optional.empty();
         }
-        return Optional.of(
-                new Site(document.file(), job, machine, operator, rule, target, parallel, scripts, axes, behind));
+        return Optional.of(new Site(
+                document.file(), job, machine, operator, rule, target, parallel, scripts, axes, behind, couplings));
     }
 
     private DecisionRule decisionRule() {

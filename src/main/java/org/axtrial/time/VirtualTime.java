@@ -5,7 +5,8 @@ import java.util.concurrent.atomic.AtomicLong;
 
 /**
  * Time that passes only when somebody waits. One instance belongs to one axis and its simulated drive, so that axes
- * run side by side without waiting for each other and results repeat to the bit.
+ * run side by side without waiting for each other and results repeat to the bit; or to axes whose drives are coupled, and
+ * which are tried one after the other.
  */
 public final class VirtualTime implements TimeSource {
 

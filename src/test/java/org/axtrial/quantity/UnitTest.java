@@ -81,6 +81,11 @@ class UnitTest {
                 Units.KILOGRAM.multiply(MetricPrefix.CENTI(METRE).pow(2)));
         map.put(Unit.KILOGRAM, Units.KILOGRAM);
         map.put(Unit.NEWTON, NEWTON);
+        map.put(Unit.NEWTON_PER_METRE, NEWTON.divide(METRE));
+        map.put(Unit.NEWTON_PER_MILLIMETRE, NEWTON.divide(mm));
+        map.put(Unit.NEWTON_METRE_PER_RADIAN, NEWTON.multiply(METRE).divide(RADIAN));
+        map.put(Unit.NEWTON_SECOND_PER_METRE, NEWTON.multiply(SECOND).divide(METRE));
+        map.put(Unit.NEWTON_SECOND_PER_MILLIMETRE, NEWTON.multiply(SECOND).divide(mm));
         map.put(
                 Unit.NEWTON_METRE_SECOND_PER_RADIAN,
                 NEWTON.multiply(METRE).multiply(SECOND).divide(RADIAN));

@@ -84,11 +84,20 @@ class SchemaAgreementTest {
         }
     }
 
+    private static final String ANOTHER_SLIDE = SiteBench.SITE
+            .substring(SiteBench.SITE.indexOf("  - name: SLIDE"))
+            .replace("SLIDE", "OTHER")
+            .replace("192.0.2.2", "192.0.2.3");
+
     private YamlDocument document(String file, String axis) {
         Path site = new SiteBench(folder)
                 .site("name: " + axis, "name: " + axis + "\n    samplePeriod: 5 ms")
-                .site("load: { mass: 10 kg }", "load: { mass: 10 kg }\n      faults: [{ kind: silence, after: 3 }]"
-                                + "\n      machineFaults: [{ kind: more friction, factor: 2, after: 3 s }]")
+                .site(
+                        "load: { mass: 10 kg }",
+                        "load: { mass: 10 kg }\n      faults: [{ kind: silence, after: 3 }]"
+                                + "\n      machineFaults: [{ kind: more friction, factor: 2, after: 3 s }]\n"
+                                + ANOTHER_SLIDE
+                                + "couplings: [{ kind: gantry beam, axes: [SLIDE, OTHER], stiffness: 100 N/mm }]")
                 .drive(
                         "type: Invented",
                         "type: Invented\nwatchdog: { timeout: 1 s, signal: watchdogTime, keepAlive: { signal: lifeSign, values: [0, 1] } }"
