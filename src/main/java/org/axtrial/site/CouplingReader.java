@@ -202,7 +202,7 @@ final class CouplingReader {
                 stiffness = value(
                         quantities,
                         "stiffness",
-                        Sense.STIFFNESS,
+                        Sense.BEAM_STIFFNESS,
                         Sign.POSITIVE,
                         linear ? Unit.NEWTON_PER_METRE : Unit.NEWTON_METRE_PER_RADIAN);
                 damping = value(

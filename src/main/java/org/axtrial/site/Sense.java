@@ -36,7 +36,7 @@ enum Sense {
     MASS("a mass", "40 kg", Dimension.MASS),
     FORCE("a force", "-196 N", Dimension.FORCE),
     VISCOUS_FRICTION("a viscous friction", "0.001 Nms/rad", Dimension.ROTARY_DAMPING),
-    STIFFNESS("a stiffness", "2000 N/mm", Dimension.LINEAR_STIFFNESS, Dimension.ROTARY_STIFFNESS),
+    BEAM_STIFFNESS("a stiffness", "2000 N/mm", Dimension.LINEAR_STIFFNESS, Dimension.ROTARY_STIFFNESS),
     BEAM_DAMPING("a damping", "4 Ns/mm", Dimension.LINEAR_DAMPING, Dimension.ROTARY_DAMPING),
     PULL("a force or torque", "-147 N", Dimension.FORCE, Dimension.TORQUE),
     SPEED_GAIN("a gain of the speed loop", "0.3 Nms/rad", Dimension.ROTARY_DAMPING),
@@ -116,9 +116,9 @@ enum Sense {
             case MASS -> "a mass";
             case FORCE -> "a force";
             case LINEAR_STIFFNESS -> "a stiffness along a line";
-            case ROTARY_STIFFNESS -> "a stiffness about an axis";
             case LINEAR_DAMPING -> "a damping along a line";
             case ROTARY_DAMPING -> "a viscous friction";
+            case ROTARY_STIFFNESS -> "a stiffness";
             case FREQUENCY -> "a frequency";
             case RATE -> "a rate";
             case VOLTAGE -> "a voltage";
