@@ -15,6 +15,7 @@ import org.axtrial.link.RegisterLink;
 import org.axtrial.link.SharedConnection;
 import org.axtrial.link.Transport;
 import org.axtrial.sim.InProcessLink;
+import org.axtrial.sim.SimulatedDrive;
 import org.axtrial.time.SystemTime;
 import org.axtrial.time.TimeSource;
 import org.axtrial.time.VirtualTime;
@@ -73,8 +74,9 @@ public final class Rig implements AutoCloseable {
             case REHEARSAL -> {
                 RehearsalBench bench = rehearsal.orElseThrow();
                 VirtualTime time = bench.time(axis);
-                InProcessLink link = keep(new InProcessLink(
-                        bench.drive(axis), time, axis.endpoint().deadline()));
+                SimulatedDrive drive = bench.drive(axis);
+                InProcessLink link =
+                        keep(new InProcessLink(drive, time, axis.endpoint().deadline()));
                 axis.faults().forEach(link::fault);
                 add(axis, link, time).arm();
             }

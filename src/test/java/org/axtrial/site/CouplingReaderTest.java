@@ -103,7 +103,7 @@ class CouplingReaderTest {
                         "site.yaml:36:40: couplings[2].axes[1]: a coupling joins two axes, found \"SLIDE\" twice",
                         "site.yaml:36:69: couplings[2].mass: a coupling of the kind \"gantry beam\" has no mass;"
                                 + " leave it out",
-                        "site.yaml:37:59: couplings[3].stiffness: \"5 Nm/rad\" is a stiffness about an axis;"
+                        "site.yaml:37:59: couplings[3].stiffness: \"5 Nm/rad\" is a stiffness;"
                                 + " expected one in N/m, because these axes are linear",
                         "site.yaml:37:78: couplings[3].damping: \"1 kg\" is a mass; expected a damping, in Ns/m,"
                                 + " Ns/mm, Nms/rad",
