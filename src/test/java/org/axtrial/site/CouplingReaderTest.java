@@ -145,7 +145,7 @@ class CouplingReaderTest {
         SimulatedDrive slide = bench.drive(site.axes().get(1));
         SimulatedDrive other = bench.drive(site.axes().get(2));
         slide.turnByHand(20);
-        // Without friction, but damped, both come to a common place in between: the centre of equal masses, and s0 apart.
+        // Damped and without friction: both come to the common centre of equal masses, s0 apart.
         other.advanceTo(20_000_000_000L);
         double skew = 0.2e-3 / (0.010 / (2 * Math.PI));
         assertThat(slide.shaftAngle() + skew).isCloseTo(-other.shaftAngle(), within(1e-6));
