@@ -19,7 +19,7 @@ declare module "axtrial" {
         | "Nm" | "mNm"
         | "%" | "permille"
         | "degC"
-        | "kgm2" | "kgcm2" | "kg" | "N" | "N/m" | "N/mm" | "Nm/rad" | "Ns/m" | "Ns/mm" | "Nms/rad"
+        | "kgm2" | "kgcm2" | "kg" | "N" | "N/m" | "N/mm" | "Ns/m" | "Ns/mm" | "Nms/rad" | "Nm/rad"
         | "Hz" | "1/s"
         | "V" | "A"
         | "1";

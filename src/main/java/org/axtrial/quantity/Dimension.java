@@ -22,9 +22,9 @@ public enum Dimension {
     MASS,
     FORCE,
     LINEAR_STIFFNESS,
-    ROTARY_STIFFNESS,
     LINEAR_DAMPING,
     ROTARY_DAMPING,
+    ROTARY_STIFFNESS,
     /** Cycles per time. */
     FREQUENCY,
     /** Anything per time that is not a cycle, such as the gain of a position loop. */

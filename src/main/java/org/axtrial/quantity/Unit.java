@@ -75,10 +75,10 @@ public enum Unit {
     NEWTON("N", Dimension.FORCE, 1),
     NEWTON_PER_METRE("N/m", Dimension.LINEAR_STIFFNESS, 1),
     NEWTON_PER_MILLIMETRE("N/mm", Dimension.LINEAR_STIFFNESS, 1e3),
-    NEWTON_METRE_PER_RADIAN("Nm/rad", Dimension.ROTARY_STIFFNESS, 1),
     NEWTON_SECOND_PER_METRE("Ns/m", Dimension.LINEAR_DAMPING, 1),
     NEWTON_SECOND_PER_MILLIMETRE("Ns/mm", Dimension.LINEAR_DAMPING, 1e3),
     NEWTON_METRE_SECOND_PER_RADIAN("Nms/rad", Dimension.ROTARY_DAMPING, 1),
+    NEWTON_METRE_PER_RADIAN("Nm/rad", Dimension.ROTARY_STIFFNESS, 1),
 
     /** Cycles; the gain of a position loop is a plain rate and never told in hertz. */
     HERTZ("Hz", Dimension.FREQUENCY, 1),
@@ -132,10 +132,10 @@ public enum Unit {
             case DEGREE_CELSIUS -> "°C";
             case KILOGRAM_SQUARE_METRE -> "kg·m²";
             case KILOGRAM_SQUARE_CENTIMETRE -> "kg·cm²";
-            case NEWTON_METRE_PER_RADIAN -> "N·m/rad";
             case NEWTON_SECOND_PER_METRE -> "N·s/m";
             case NEWTON_SECOND_PER_MILLIMETRE -> "N·s/mm";
             case NEWTON_METRE_SECOND_PER_RADIAN -> "N·m·s/rad";
+            case NEWTON_METRE_PER_RADIAN -> "N·m/rad";
             case ONE -> "";
             default -> symbol;
         };

@@ -117,9 +117,9 @@ enum Sense {
             case MASS -> "a mass";
             case FORCE -> "a force";
             case LINEAR_STIFFNESS -> "a stiffness along a line";
-            case ROTARY_STIFFNESS -> "a stiffness about an axis";
             case LINEAR_DAMPING -> "a damping along a line";
             case ROTARY_DAMPING -> "a viscous friction";
+            case ROTARY_STIFFNESS -> "a stiffness";
             case FREQUENCY -> "a frequency";
             case RATE -> "a rate";
             case VOLTAGE -> "a voltage";

@@ -83,7 +83,6 @@ class UnitTest {
         map.put(Unit.NEWTON, NEWTON);
         map.put(Unit.NEWTON_PER_METRE, NEWTON.divide(METRE));
         map.put(Unit.NEWTON_PER_MILLIMETRE, NEWTON.divide(mm));
-        map.put(Unit.NEWTON_METRE_PER_RADIAN, NEWTON.multiply(METRE).divide(RADIAN));
         map.put(Unit.NEWTON_SECOND_PER_METRE, NEWTON.multiply(SECOND).divide(METRE));
         map.put(Unit.NEWTON_SECOND_PER_MILLIMETRE, NEWTON.multiply(SECOND).divide(mm));
         map.put(

@@ -62,7 +62,7 @@ class ScriptErrorsTest {
                         "axis.moveBy(1, 'furlong');",
                         3,
                         1,
-                        "moveBy: unknown unit \"furlong\"; known: rev, deg, arcmin, arcsec, rad, m, mm, um, count, rpm, rev/s, deg/s, rad/s, m/s, m/min, mm/s, mm/min, count/s, rev/s2, rpm/s, deg/s2, rad/s2, m/s2, mm/s2, count/s2, rev/s3, rpm/s2, m/s3, mm/s3, count/s3, min, s, ms, us, Nm, mNm, %, permille, degC, kgm2, kgcm2, kg, N, N/m, N/mm, Nm/rad, Ns/m, Ns/mm, Nms/rad, Hz, 1/s, V, A, 1"),
+                        "moveBy: unknown unit \"furlong\"; known: rev, deg, arcmin, arcsec, rad, m, mm, um, count, rpm, rev/s, deg/s, rad/s, m/s, m/min, mm/s, mm/min, count/s, rev/s2, rpm/s, deg/s2, rad/s2, m/s2, mm/s2, count/s2, rev/s3, rpm/s2, m/s3, mm/s3, count/s3, min, s, ms, us, Nm, mNm, %, permille, degC, kgm2, kgcm2, kg, N, N/m, N/mm, Ns/m, Ns/mm, Nms/rad, Nm/rad, Hz, 1/s, V, A, 1"),
                 new Mistake("axis.moveBy(1, 'Deg');", 3, 1, "moveBy: unknown unit \"Deg\"; did you mean \"deg\"?"),
                 new Mistake(
                         "axis.moveBy(1, 'rpm');",

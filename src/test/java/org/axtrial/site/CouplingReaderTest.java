@@ -103,7 +103,7 @@ class CouplingReaderTest {
                         "site.yaml:36:40: couplings[2].axes[1]: a coupling joins two axes, found \"SLIDE\" twice",
                         "site.yaml:36:69: couplings[2].mass: a coupling of the kind \"gantry beam\" has no mass;"
                                 + " leave it out",
-                        "site.yaml:37:59: couplings[3].stiffness: \"5 Nm/rad\" is a stiffness about an axis;"
+                        "site.yaml:37:59: couplings[3].stiffness: \"5 Nm/rad\" is a stiffness;"
                                 + " expected one in N/m, because these axes are linear",
                         "site.yaml:37:78: couplings[3].damping: \"1 kg\" is a mass; expected a damping, in Ns/m,"
                                 + " Ns/mm, Nms/rad",
@@ -145,7 +145,7 @@ class CouplingReaderTest {
         SimulatedDrive slide = bench.drive(site.axes().get(1));
         SimulatedDrive other = bench.drive(site.axes().get(2));
         slide.turnByHand(20);
-        // Without friction, but damped, both come to a common place in between: the centre of equal masses, and s0 apart.
+        // Damped and without friction: both come to the common centre of equal masses, s0 apart.
         other.advanceTo(20_000_000_000L);
         double skew = 0.2e-3 / (0.010 / (2 * Math.PI));
         assertThat(slide.shaftAngle() + skew).isCloseTo(-other.shaftAngle(), within(1e-6));
