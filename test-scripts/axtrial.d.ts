@@ -177,7 +177,10 @@ declare module "axtrial" {
         down: Measurement[];
     }
 
-    /** Results of a positioning test after ISO 230-2, each a distance. */
+    /**
+     * Results of a positioning test after ISO 230-2, each a distance. Accuracy, systematic and mean error are judged only if
+     * every position is a reading of an instrument; of drive-reported positions a check on them is INCONCLUSIVE.
+     */
     export interface Positioning {
         /** Bidirectional accuracy A. */
         accuracy(): Measurement;
@@ -264,12 +267,21 @@ declare module "axtrial" {
         uncertainty: Pair;
     }
 
+    export interface ReadingOptions {
+        /** Id of an instrument of the site file. */
+        instrument: string;
+        /** Unit in which the value is asked for, of the kind that the instrument reads. */
+        unit: Unit;
+    }
+
     /** The trial that runs. */
     export interface Trial {
         /** Holds a measurement against a criterion and records both; tells whether it passed. */
         check(name: string, measured: Measurement, criterion: Criterion): boolean;
         /** Makes a measurement of a number that the script has computed. */
         computed(value: number, unit: Unit, options: ComputedOptions): Measurement;
+        /** A value that a person reads on an instrument, typed at the terminal or taken from the file of --answers. */
+        reading(name: string, options: ReadingOptions): Measurement;
         /** Positioning of the axis from rest positions at targets that were approached from both sides (ISO 230-2). */
         positioning(targets: PositioningTarget[]): Positioning;
         /** Four standard deviations of the rest positions after homing. */

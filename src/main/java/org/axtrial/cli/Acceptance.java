@@ -1,10 +1,13 @@
 package org.axtrial.cli;
 
 import java.nio.file.Path;
+import java.util.Optional;
 import org.axtrial.engine.AcceptanceRun;
 import org.axtrial.engine.ScriptProblemsException;
 import org.axtrial.engine.SiteSession;
 import org.axtrial.evidence.RunRecord;
+import org.axtrial.script.Readings;
+import org.axtrial.site.AnswersProblemsException;
 import org.axtrial.site.How;
 import org.axtrial.site.RigException;
 import org.axtrial.site.Site;
@@ -26,25 +29,44 @@ final class Acceptance {
         this.arming = arming;
     }
 
-    ExitCode run() throws ScriptProblemsException, RigException {
+    ExitCode run() throws ScriptProblemsException, AnswersProblemsException, RigException {
         SiteSession.Scripts scripts = SiteSession.scripts(site, choice.scripts);
-        try (SiteSession session = SiteSession.open(site, how, scripts, choice.reports, choice.operator)) {
+        Progress progress = new Progress(terminal, terminal.columns());
+        Optional<Path> file = Optional.ofNullable(choice.answers);
+        Readings readings = readings(file, scripts, progress);
+        try (SiteSession session =
+                SiteSession.open(site, how, scripts, choice.reports, choice.operator, readings, file)) {
             head(session.pack().folder());
             if (how == How.REAL) {
                 MotionLock lock = new MotionLock(terminal);
                 arming.arm(session.axes(), lock.check(site, session.rig(), session.axes()));
                 lock.record(session.pack());
             }
-            session.pack().listen(new Progress(terminal, terminal.columns()));
+            session.pack().listen(progress);
             try (EndOfProgram end =
                     EndOfProgram.watch(terminal, session.session().stop())) {
                 AcceptanceRun.Outcome outcome = AcceptanceRun.of(session.session());
                 RunRecord record = finish(session);
                 outcome.problems().forEach(terminal::error);
+                if (readings instanceof AnswersFromFile answers) {
+                    answers.unused().forEach(terminal::error);
+                }
                 new Summary(terminal).print(record, session.pack().folder());
                 return end.finished(outcome.problems().isEmpty() ? exitCode(record) : worse(exitCode(record)));
             }
         }
+    }
+
+    /** A file answers alone, so that a run can be repeated; a person is asked only where time is real. */
+    private Readings readings(Optional<Path> file, SiteSession.Scripts scripts, Progress progress)
+            throws AnswersProblemsException {
+        String who = choice.operator.isEmpty() ? site.operator() : choice.operator;
+        if (file.isPresent()) {
+            return AnswersFromFile.load(file.get(), site, scripts, who);
+        }
+        return terminal.isInteractive() && how != How.REHEARSAL
+                ? new TerminalReadings(terminal, progress, who)
+                : Readings.NONE;
     }
 
     private void head(Path folder) {

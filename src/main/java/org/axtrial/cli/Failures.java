@@ -2,6 +2,7 @@ package org.axtrial.cli;
 
 import org.axtrial.engine.ScriptProblemsException;
 import org.axtrial.evidence.EvidenceLostException;
+import org.axtrial.site.AnswersProblemsException;
 import org.axtrial.site.RigException;
 import org.axtrial.site.SiteProblemsException;
 import picocli.CommandLine;
@@ -23,6 +24,9 @@ final class Failures implements CommandLine.IExecutionExceptionHandler {
         }
         if (thrown instanceof ScriptProblemsException problems) {
             return refuse("The scripts cannot be run", problems.problems().size(), problems);
+        }
+        if (thrown instanceof AnswersProblemsException problems) {
+            return refuse("The answers cannot be used", problems.problems().size(), problems);
         }
         if (thrown instanceof RigException troubles) {
             return refuse("Not every axis could be opened", troubles.troubles().size(), troubles);

@@ -28,6 +28,7 @@ final class Progress implements Consumer<RunEvent> {
     private int axisWidth = 4;
     private int trialWidth = 6;
     private int drawn;
+    private boolean held;
 
     /** What one axis is doing. */
     private static final class Status {
@@ -77,6 +78,17 @@ final class Progress implements Consumer<RunEvent> {
             drawn = 0;
             return;
         }
+        draw();
+    }
+
+    /** Leaves the screen to a question: what is drawn stays, and nothing is drawn over until {@link #release}. */
+    synchronized void hold() {
+        held = true;
+        drawn = 0;
+    }
+
+    synchronized void release() {
+        held = false;
         draw();
     }
 
@@ -150,7 +162,7 @@ final class Progress implements Consumer<RunEvent> {
     }
 
     private void draw() {
-        if (!terminal.isInteractive()) {
+        if (!terminal.isInteractive() || held) {
             return;
         }
         erase();

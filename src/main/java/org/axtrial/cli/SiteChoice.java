@@ -3,6 +3,7 @@ package org.axtrial.cli;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -37,4 +38,11 @@ final class SiteChoice {
             defaultValue = "",
             description = "Who runs the trials, for the report. Default: as in the site file")
     String operator = "";
+
+    @Option(
+            names = "--answers",
+            paramLabel = "FILE",
+            description = "Readings of instruments that were written down beforehand, YAML or CSV. Default: the person at"
+                    + " the terminal is asked; in a rehearsal, or without a terminal, trials that read are BLOCKED")
+    @Nullable Path answers;
 }

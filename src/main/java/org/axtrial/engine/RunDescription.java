@@ -1,5 +1,7 @@
 package org.axtrial.engine;
 
+import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.util.List;
 import java.util.function.UnaryOperator;
 import org.axtrial.evidence.RunInfo;
@@ -8,6 +10,7 @@ import org.axtrial.evidence.RunInfo.PlannedTrial;
 import org.axtrial.site.How;
 import org.axtrial.site.Site;
 import org.axtrial.site.SiteAxis;
+import org.axtrial.time.SystemTime;
 
 /** Tells a reader of the evidence what was run, on what, and under which limits. */
 final class RunDescription {
@@ -33,7 +36,18 @@ final class RunDescription {
                 site.machine(),
                 site.decisionRule().sentence(),
                 site.axes().stream().map(axis -> axis(axis, how, peers)).toList(),
+                site.instruments().stream()
+                        .map(instrument -> new RunInfo.InstrumentInfo(instrument, instrument.calibrationOn(testDay())))
+                        .toList(),
                 plan);
+    }
+
+    /**
+     * The day of the test, UTC, by the clock of this computer in a rehearsal too: whoever rehearses wants to know which
+     * calibration has run out.
+     */
+    static LocalDate testDay() {
+        return LocalDate.ofInstant(SystemTime.INSTANCE.instant(), ZoneOffset.UTC);
     }
 
     private static RunInfo.Mode mode(How how) {

@@ -10,14 +10,18 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.function.UnaryOperator;
 import org.axtrial.axis.Axis;
 import org.axtrial.evidence.EvidencePack;
 import org.axtrial.evidence.EvidencePack.SourceFile;
 import org.axtrial.evidence.RunEvent;
 import org.axtrial.script.Discovery;
+import org.axtrial.script.ReadingSetup;
+import org.axtrial.script.Readings;
 import org.axtrial.script.ScriptLibrary;
 import org.axtrial.script.ScriptProblem;
+import org.axtrial.script.TrialDefinition;
 import org.axtrial.site.How;
 import org.axtrial.site.Rig;
 import org.axtrial.site.RigException;
@@ -72,9 +76,11 @@ public final class SiteSession implements AutoCloseable {
             }
         }
         List<String> axes = site.axes().stream().map(axis -> axis.name()).toList();
+        List<TrialDefinition> trials = new ArrayList<>();
         for (String name : names) {
             Discovery found = library.discover(name).on(axes);
             found.problems().stream().map(ScriptProblem::printed).forEach(problems::add);
+            trials.addAll(found.trials());
         }
         if (names.isEmpty() && problems.isEmpty()) {
             problems.add(
@@ -83,7 +89,7 @@ public final class SiteSession implements AutoCloseable {
         if (!problems.isEmpty()) {
             throw new ScriptProblemsException(problems);
         }
-        return new Scripts(library, names);
+        return new Scripts(library, names, trials);
     }
 
     /**
@@ -91,11 +97,13 @@ public final class SiteSession implements AutoCloseable {
      *
      * @param library the folder they lie in
      * @param names their names under it, in order
+     * @param trials what they declare, in order
      */
-    public record Scripts(ScriptLibrary library, List<String> names) {
+    public record Scripts(ScriptLibrary library, List<String> names, List<TrialDefinition> trials) {
 
         public Scripts {
             names = List.copyOf(names);
+            trials = List.copyOf(trials);
         }
     }
 
@@ -107,13 +115,34 @@ public final class SiteSession implements AutoCloseable {
      */
     public static SiteSession open(Site site, How how, Scripts scripts, Path reports, String operator)
             throws RigException {
+        return open(site, how, scripts, reports, operator, Readings.NONE, Optional.empty());
+    }
+
+    /**
+     * Opens the axes and begins the evidence of a run that reads instruments.
+     *
+     * @param operator who runs it; empty string for the one of the site file
+     * @param readings where values come from
+     * @param answers the file that they come from, which is kept with the evidence
+     * @throws RigException if an axis does not open; nothing stays open
+     */
+    public static SiteSession open(
+            Site site,
+            How how,
+            Scripts scripts,
+            Path reports,
+            String operator,
+            Readings readings,
+            Optional<Path> answers)
+            throws RigException {
         Rig rig = Rig.open(site, how);
         try {
             String runId = runId(site, how == How.REHEARSAL ? "-rehearsal" : "", reports);
-            EvidencePack pack = EvidencePack.create(reports, runId, sources(site, scripts.library()));
+            EvidencePack pack = EvidencePack.create(reports, runId, sources(site, scripts.library(), answers));
             String who = operator.isEmpty() ? site.operator() : operator;
+            ReadingSetup setup = new ReadingSetup(site.instruments(), RunDescription.testDay(), readings);
             RunSession session = new RunSession(
-                    scripts.library(),
+                    scripts.library().withReadings(setup),
                     scripts.names(),
                     rig.axes(),
                     pack,
@@ -187,10 +216,11 @@ public final class SiteSession implements AutoCloseable {
         return id;
     }
 
-    private static List<SourceFile> sources(Site site, ScriptLibrary library) {
+    private static List<SourceFile> sources(Site site, ScriptLibrary library, Optional<Path> answers) {
         Map<String, Path> sources = new LinkedHashMap<>();
         sources.put("site.yaml", site.file());
         site.driveFiles().forEach(file -> putUnique(sources, "drives/" + file.getFileName(), file));
+        answers.ifPresent(file -> putUnique(sources, "answers/" + file.getFileName(), file));
         Path folder = library.folder();
         library.filesRead()
                 .forEach(file -> putUnique(

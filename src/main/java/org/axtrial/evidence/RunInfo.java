@@ -2,6 +2,7 @@ package org.axtrial.evidence;
 
 import java.util.List;
 import java.util.Map;
+import org.axtrial.measure.Instrument;
 import org.axtrial.quantity.AxisScale;
 
 /**
@@ -16,6 +17,7 @@ import org.axtrial.quantity.AxisScale;
  * @param machine what it says of the machine, in file order
  * @param decisionRule the rule that verdicts follow, as a sentence
  * @param axes the axes under test
+ * @param instruments what is measured with beside the drives
  * @param plan every trial that ought to run, in order
  */
 public record RunInfo(
@@ -28,6 +30,7 @@ public record RunInfo(
         Map<String, String> machine,
         String decisionRule,
         List<AxisInfo> axes,
+        List<InstrumentInfo> instruments,
         List<PlannedTrial> plan) {
 
     /** How the axes were worked. Anything but {@code REAL} is marked SIMULATED everywhere. */
@@ -58,6 +61,29 @@ public record RunInfo(
             boolean simulated,
             AxisScale scale,
             Map<String, String> facts) {}
+
+    /** A run without instruments. */
+    public RunInfo(
+            String runId,
+            Mode mode,
+            String tool,
+            String platform,
+            String operator,
+            Map<String, String> job,
+            Map<String, String> machine,
+            String decisionRule,
+            List<AxisInfo> axes,
+            List<PlannedTrial> plan) {
+        this(runId, mode, tool, platform, operator, job, machine, decisionRule, axes, List.of(), plan);
+    }
+
+    /**
+     * One instrument as the report shows it.
+     *
+     * @param instrument as the site file tells it
+     * @param calibration whether its calibration counted when the run began
+     */
+    public record InstrumentInfo(Instrument instrument, Instrument.Calibration calibration) {}
 
     /**
      * One line of the plan.

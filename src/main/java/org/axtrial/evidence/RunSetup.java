@@ -1,5 +1,8 @@
 package org.axtrial.evidence;
 
+import static com.fasterxml.jackson.annotation.JsonInclude.Include.NON_EMPTY;
+
+import com.fasterxml.jackson.annotation.JsonInclude;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -16,6 +19,8 @@ import java.util.Optional;
  * @param machine the machine, in the order of the site file
  * @param decisionRule the rule that verdicts follow
  * @param axes the axes under test
+ * @param instruments what was measured with beside the drives; a record without any, or of an earlier version, lacks the
+ *     member
  */
 public record RunSetup(
         Optional<RunInfo.Mode> mode,
@@ -25,7 +30,8 @@ public record RunSetup(
         List<Fact> job,
         List<Fact> machine,
         String decisionRule,
-        List<AxisUnderTest> axes) {
+        List<AxisUnderTest> axes,
+        @JsonInclude(NON_EMPTY) List<RunInfo.InstrumentInfo> instruments) {
 
     /** A name with its value. A list of these keeps its order in JSON, where the members of an object have none. */
     public record Fact(String name, String value) {
@@ -72,6 +78,7 @@ public record RunSetup(
         job = List.copyOf(job);
         machine = List.copyOf(machine);
         axes = List.copyOf(axes);
+        instruments = RunRecord.listOrNone(instruments);
     }
 
     static RunSetup of(RunInfo info) {
@@ -92,11 +99,12 @@ public record RunSetup(
                                 axis.simulated(),
                                 ScaleRecord.of(axis.scale()),
                                 Fact.list(axis.facts())))
-                        .toList());
+                        .toList(),
+                info.instruments());
     }
 
     /** For a journal without a complete first line. */
     static RunSetup unknown() {
-        return new RunSetup(Optional.empty(), "", "", "", List.of(), List.of(), "", List.of());
+        return new RunSetup(Optional.empty(), "", "", "", List.of(), List.of(), "", List.of(), List.of());
     }
 }

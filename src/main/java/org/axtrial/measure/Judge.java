@@ -8,6 +8,9 @@ import org.axtrial.quantity.Conversion;
  * Holds measurements against criteria. The value as measured, unrounded, is compared with the limits; what that comes to
  * near a limit is for the {@link DecisionRule} to say. What the measurement cannot resolve is INCONCLUSIVE.
  *
+ * <p>A measurement with a {@linkplain Measurement#reservation reservation} is INCONCLUSIVE for that reason, inside and
+ * outside of the limits.
+ *
  * <p>Terms, all in the unit of the criterion: v value; r resolution; U expanded uncertainty; d distance by
  * which v lies outside the limits. The tolerance is half the distance of the limits of a two-sided criterion; for a
  * one-sided one the size of its limit, or the size of v if the limit is zero. The measurement is <em>coarse</em> if r or
@@ -70,7 +73,10 @@ public final class Judge {
                     OptionalDouble.empty(),
                     measured.missing().get());
         }
-        return new Judge(measured, criterion, rule).judgement();
+        Judge judge = new Judge(measured, criterion, rule);
+        return measured.reservation()
+                .map(why -> judge.inconclusive(Optional.of(judge.zone()), why))
+                .orElseGet(judge::judgement);
     }
 
     private Judgement judgement() {

@@ -20,6 +20,7 @@ import org.axtrial.quantity.Unit;
  * @param budget what makes it uncertain
  * @param marks instants used
  * @param missing why there is no value, empty when there is one
+ * @param reservation why it decides nothing whatever its value, one sentence; empty for most
  */
 public record Measurement(
         String name,
@@ -32,7 +33,8 @@ public record Measurement(
         double resolution,
         UncertaintyBudget budget,
         List<Mark> marks,
-        Optional<String> missing) {
+        Optional<String> missing,
+        Optional<String> reservation) {
 
     /** How the value relates to the quantity. */
     public enum Bound {
@@ -52,6 +54,34 @@ public record Measurement(
             throw new IllegalArgumentException(
                     name + ": resolution must be finite and not negative, got " + resolution);
         }
+    }
+
+    /** A measurement without reservation. */
+    public Measurement(
+            String name,
+            String definition,
+            double value,
+            Unit unit,
+            Bound bound,
+            Source source,
+            OptionalDouble samplePeriod,
+            double resolution,
+            UncertaintyBudget budget,
+            List<Mark> marks,
+            Optional<String> missing) {
+        this(
+                name,
+                definition,
+                value,
+                unit,
+                bound,
+                source,
+                samplePeriod,
+                resolution,
+                budget,
+                marks,
+                missing,
+                Optional.empty());
     }
 
     /** A measurement whose coverage factor follows from the degrees of freedom of its contributions. */
@@ -116,7 +146,35 @@ public record Measurement(
     /** The same measurement with another value. */
     Measurement withValue(double other) {
         return new Measurement(
-                name, definition, other, unit, bound, source, samplePeriod, resolution, budget, marks, missing);
+                name,
+                definition,
+                other,
+                unit,
+                bound,
+                source,
+                samplePeriod,
+                resolution,
+                budget,
+                marks,
+                missing,
+                reservation);
+    }
+
+    /** The same measurement with why it decides nothing; an earlier reservation stands. */
+    public Measurement withReservation(Optional<String> why) {
+        return new Measurement(
+                name,
+                definition,
+                value,
+                unit,
+                bound,
+                source,
+                samplePeriod,
+                resolution,
+                budget,
+                marks,
+                missing,
+                reservation.or(() -> why));
     }
 
     /**
@@ -138,7 +196,8 @@ public record Measurement(
                 marks.stream()
                         .map(mark -> new Mark(mark.label(), mark.seconds() + seconds))
                         .toList(),
-                missing);
+                missing,
+                reservation);
     }
 
     /** The same measurement in another unit. Factors are positive, so bounds keep their sense. */
@@ -158,6 +217,7 @@ public record Measurement(
                 resolution * factor,
                 budget.times(factor),
                 marks,
-                missing);
+                missing,
+                reservation);
     }
 }

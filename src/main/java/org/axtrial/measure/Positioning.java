@@ -3,11 +3,14 @@ package org.axtrial.measure;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Optional;
 import org.axtrial.quantity.Unit;
 
 /**
  * Accuracy and repeatability of positioning of an axis after ISO 230-2:2014 (formulas from memory). Values from a drive's
- * own feedback show control and not accuracy; {@code source} says which they are.
+ * own feedback show control and not accuracy; {@code source} says which they are. Accuracy, systematic and mean error that
+ * do not come from an instrument carry a reservation: they are told, and decide nothing. Repeatability and reversal error
+ * compare returns to one place and need none.
  *
  * <p>Uncertainty: what the caller states of the instrument, the resolution at both ends of a difference, and how well n
  * cycles know a mean (s²/n) and a standard deviation (s²/(2(n − 1)), JCGM 100:2008, E.4.3) at the targets that decide.
@@ -24,6 +27,9 @@ public record Positioning(
 
     private static final String ONE_CYCLE =
             "a single cycle shows no repeatability; approach each target at least twice, five times by the standard";
+
+    private static final String NEEDS_INSTRUMENT = "accuracy needs an external instrument: positions that the drive reports"
+            + " show how well its loop closes, not where the load is; take every position with t.reading";
 
     public Positioning {
         instrument = List.copyOf(instrument);
@@ -244,7 +250,12 @@ public record Positioning(
         all.addAll(bottom.contributions());
         return needsCycles && points.get(0).cycles() < 2
                 ? missing(name, definition)
-                : made(name, definition, top.value() - bottom.value(), all);
+                : made(name, definition, top.value() - bottom.value(), all).withReservation(onlyControl());
+    }
+
+    /** Ranges over the targets compare places on the machine, which no feedback of its own can prove. */
+    private Optional<String> onlyControl() {
+        return source == Source.INSTRUMENT ? Optional.empty() : Optional.of(NEEDS_INSTRUMENT);
     }
 
     private Measurement largest(String name, String definition, List<Candidate> candidates, boolean needsCycles) {

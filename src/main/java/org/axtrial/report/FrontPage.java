@@ -190,7 +190,7 @@ final class FrontPage {
     }
 
     private List<String> notes() {
-        List<String> notes = new ArrayList<>();
+        List<String> notes = new ArrayList<>(Instruments.notes(record));
         record.notes().forEach(note -> notes.add(note.text()));
         List<TrialRecord.Stop> stops = new ArrayList<>();
         for (TrialRecord trial : record.trials()) {

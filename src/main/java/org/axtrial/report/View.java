@@ -19,6 +19,7 @@ record View(
         Front front,
         List<Matrix> overview,
         List<AxisTable> axisTables,
+        List<InstrumentLine> instruments,
         List<Trial> trials,
         List<Budget> budgets,
         List<FileLine> files) {
@@ -74,6 +75,20 @@ record View(
 
     /** One fact of each axis. */
     record AxisRow(String name, List<String> values) {}
+
+    /** One instrument with whether its calibration counted on the day of the test. */
+    record InstrumentLine(
+            String id,
+            String type,
+            String serial,
+            String certificate,
+            String calibrated,
+            String due,
+            String resolution,
+            String uncertainty,
+            String correction,
+            String state,
+            boolean valid) {}
 
     record Trial(
             String anchor,

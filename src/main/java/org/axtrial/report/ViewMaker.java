@@ -46,6 +46,7 @@ final class ViewMaker {
                 new FrontPage(record, this::anchor).view(),
                 overview.matrices(),
                 overview.axisTables(),
+                Instruments.lines(record),
                 trials,
                 budgets.all(),
                 record.files().stream()

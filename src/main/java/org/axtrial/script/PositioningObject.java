@@ -11,11 +11,15 @@ final class PositioningObject extends WordObject {
 
     private final Positioning positioning;
     private final Conversion conversion;
+    private final Optional<String> reservation;
 
-    PositioningObject(WordHost host, Positioning positioning, Conversion conversion) {
+    /** @param reservation why some of its readings decide nothing; empty if all count */
+    PositioningObject(
+            WordHost host, Positioning positioning, Conversion conversion, Optional<String> reservation) {
         super(host, "the positioning test");
         this.positioning = positioning;
         this.conversion = conversion;
+        this.reservation = reservation;
         value("accuracy", positioning::accuracy);
         value("accuracyUp", positioning::accuracyUp);
         value("accuracyDown", positioning::accuracyDown);
@@ -33,7 +37,8 @@ final class PositioningObject extends WordObject {
     private void value(String name, Supplier<Measurement> measure) {
         word(name, (values, place) -> {
             new Arguments(name, name + "()", values).count(0, 0);
-            return new MeasurementObject(host(), measure.get(), Optional.empty(), conversion);
+            return new MeasurementObject(
+                    host(), measure.get().withReservation(reservation), Optional.empty(), conversion);
         });
     }
 

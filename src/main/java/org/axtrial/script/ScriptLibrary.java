@@ -21,6 +21,7 @@ public final class ScriptLibrary {
 
     private final ScriptTexts texts;
     private final DecisionRule rule;
+    private final ReadingSetup readings;
 
     /** Scripts whose checks are judged by simple acceptance. */
     public ScriptLibrary(Path scriptsFolder) {
@@ -34,8 +35,18 @@ public final class ScriptLibrary {
      * @throws IllegalArgumentException if there is no such folder
      */
     public ScriptLibrary(Path scriptsFolder, DecisionRule rule) {
-        texts = new ScriptTexts(scriptsFolder);
+        this(new ScriptTexts(scriptsFolder), rule, ReadingSetup.NONE);
+    }
+
+    private ScriptLibrary(ScriptTexts texts, DecisionRule rule, ReadingSetup readings) {
+        this.texts = texts;
         this.rule = rule;
+        this.readings = readings;
+    }
+
+    /** The same scripts with something to read beside the drives. */
+    public ScriptLibrary withReadings(ReadingSetup setup) {
+        return new ScriptLibrary(texts, rule, setup);
     }
 
     /** The real path of the scripts folder. */
@@ -106,6 +117,6 @@ public final class ScriptLibrary {
      * @param sink takes everything that happens
      */
     public TrialRun prepare(TrialDefinition trial, Axis axis, int attempt, EvidenceSink sink) {
-        return new TrialRun(texts, trial, axis, attempt, sink, rule);
+        return new TrialRun(texts, trial, axis, attempt, sink, rule, readings);
     }
 }

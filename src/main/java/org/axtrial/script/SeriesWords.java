@@ -3,9 +3,12 @@ package org.axtrial.script;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 import org.axtrial.axis.AxisSetup;
 import org.axtrial.evidence.ScriptPlace;
+import org.axtrial.measure.Contribution;
 import org.axtrial.measure.Measurement;
 import org.axtrial.measure.Positioning;
 import org.axtrial.measure.PositioningPoint;
@@ -37,12 +40,12 @@ final class SeriesWords {
             Arguments arguments =
                     new Arguments("homingSpread", "t.homingSpread([first, second, …])", values).count(1, 1);
             Series found = new Series("homingSpread", arguments.value(0), 2);
-            return made(RestSeries.homingSpread(found.positions, axis.unit(), found.source, found.resolution));
+            return made(RestSeries.homingSpread(found.positions, axis.unit(), found.source, found.resolution), found.reservation);
         });
         trial.word("homingRange", (values, place) -> {
             Arguments arguments = new Arguments("homingRange", "t.homingRange([first, second, …])", values).count(1, 1);
             Series found = new Series("homingRange", arguments.value(0), 2);
-            return made(RestSeries.homingRange(found.positions, axis.unit(), found.source, found.resolution));
+            return made(RestSeries.homingRange(found.positions, axis.unit(), found.source, found.resolution), found.reservation);
         });
         trial.word("lostMotion", (values, place) -> {
             Arguments arguments = new Arguments("lostMotion", "t.lostMotion([up, …], [down, …])", values).count(2, 2);
@@ -53,7 +56,8 @@ final class SeriesWords {
                     down.positions,
                     axis.unit(),
                     worse(up.source, down.source),
-                    Math.max(up.resolution, down.resolution)));
+                    Math.max(up.resolution, down.resolution)),
+                    up.reservation.or(() -> down.reservation));
         });
         trial.word("positioning", this::positioning);
     }
@@ -68,6 +72,8 @@ final class SeriesWords {
         List<PositioningPoint> points = new ArrayList<>();
         Source source = Source.INSTRUMENT;
         double resolution = 0;
+        Map<String, Contribution> instruments = new TreeMap<>();
+        Optional<String> reservation = Optional.empty();
         for (long i = 0; i < list.getArraySize(); i++) {
             Arguments target = new Arguments("positioning", POSITIONING, List.of(list.getArrayElement(i)));
             Options options = target.options(0, "target", "up", "down");
@@ -82,17 +88,36 @@ final class SeriesWords {
             Series down = new Series("positioning", options.required("down", POSITIONING), 1);
             source = worse(source, worse(up.source, down.source));
             resolution = Math.max(resolution, Math.max(up.resolution, down.resolution));
+            up.instruments.forEach((name, one) -> instruments.merge(name, one, Series::larger));
+            down.instruments.forEach((name, one) -> instruments.merge(name, one, Series::larger));
+            reservation = reservation.or(() -> up.reservation).or(() -> down.reservation);
             points.add(new PositioningPoint(position, up.deviations(position), down.deviations(position)));
         }
         points.sort(Comparator.comparingDouble(PositioningPoint::target));
-        Positioning positioning = new Positioning(axis.unit(), source, resolution, List.of(), points);
+        Positioning positioning = new Positioning(
+                axis.unit(), source, resolution, atBothEnds(instruments), points);
         // The results stand in checks; what they were made of has to stand in the record as well.
         positioning.sentences().forEach(sentence -> events.step(sentence, place));
-        return new PositioningObject(trial.host(), positioning, axis.scale());
+        return new PositioningObject(trial.host(), positioning, axis.scale(), reservation);
     }
 
-    private MeasurementObject made(Measurement measurement) {
-        return new MeasurementObject(trial.host(), measurement, Optional.empty(), axis.scale());
+    /** A difference of two readings has the certificate in it twice; nothing says that its error is the same at both. */
+    private static List<Contribution> atBothEnds(Map<String, Contribution> instruments) {
+        return instruments.values().stream()
+                .map(one -> new Contribution(
+                        one.name() + ", at both ends",
+                        one.evaluation(),
+                        one.how(),
+                        one.distribution(),
+                        one.spread() * Math.sqrt(2),
+                        one.divisor(),
+                        one.degreesOfFreedom()))
+                .toList();
+    }
+
+    private MeasurementObject made(Measurement measurement, Optional<String> reservation) {
+        return new MeasurementObject(
+                trial.host(), measurement.withReservation(reservation), Optional.empty(), axis.scale());
     }
 
     /** The source that deserves less trust: a series is no better than its worst part. */
@@ -111,6 +136,9 @@ final class SeriesWords {
         private final List<Double> positions = new ArrayList<>();
         private Source source = Source.INSTRUMENT;
         private double resolution;
+        private Optional<String> reservation = Optional.empty();
+        /** What the certificates say, the larger of two for one instrument. */
+        private final Map<String, Contribution> instruments = new TreeMap<>();
 
         Series(String word, Value list, int fewest) {
             if (!list.hasArrayElements() || list.getArraySize() < fewest) {
@@ -128,9 +156,19 @@ final class SeriesWords {
                 Measurement measurement = object.measurement();
                 positions.add(object.usable(unit));
                 source = worse(source, measurement.source());
+                reservation = reservation.or(measurement::reservation);
+                if (measurement.source() == Source.INSTRUMENT) {
+                    measurement.in(unit, axis.scale()).budget().contributions().stream()
+                            .filter(one -> !one.name().startsWith("resolution of "))
+                            .forEach(one -> instruments.merge(one.name(), one, Series::larger));
+                }
                 resolution =
                         Math.max(resolution, axis.scale().convert(measurement.resolution(), measurement.unit(), unit));
             }
+        }
+
+        private static Contribution larger(Contribution one, Contribution other) {
+            return one.standardUncertainty() >= other.standardUncertainty() ? one : other;
         }
 
         List<Double> deviations(double target) {

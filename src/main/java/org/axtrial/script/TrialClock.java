@@ -10,10 +10,13 @@ import org.axtrial.time.TimeSource;
 final class TrialClock {
 
     private final Duration limit;
-    private final Deadline deadline;
+    private final TimeSource time;
+    private Deadline deadline;
+    private long leftNanos;
 
     TrialClock(Duration limit, TimeSource time) {
         this.limit = limit;
+        this.time = time;
         this.deadline = Deadline.in(time, limit);
     }
 
@@ -26,6 +29,15 @@ final class TrialClock {
         if (deadline.isPassed()) {
             throw new ScriptMistake(message(limit));
         }
+    }
+
+    /** Stands still until {@link #resume}. */
+    void pause() {
+        leftNanos = deadline.leftNanos();
+    }
+
+    void resume() {
+        deadline = Deadline.in(time, Duration.ofNanos(leftNanos));
     }
 
     static String message(Duration limit) {

@@ -135,7 +135,7 @@ final class TrialObject extends WordObject {
         }
         double standard = conversion.convert(uncertainty.value(), uncertainty.unit(), unit);
         Measurement measurement = new Measurement(
-                "computed value",
+                        "computed value",
                 "computed by the script from " + String.join(", ", origin.names),
                 quantity.value(),
                 unit,
@@ -150,7 +150,7 @@ final class TrialObject extends WordObject {
                         standard,
                         Double.POSITIVE_INFINITY)),
                 origin.marks(),
-                origin.unusable);
+                origin.unusable).withReservation(origin.reservation);
         return new MeasurementObject(host(), measurement, origin.trace(), conversion);
     }
 
@@ -184,6 +184,7 @@ final class TrialObject extends WordObject {
         private final Set<Optional<String>> traces = new HashSet<>();
         private OptionalDouble samplePeriod = OptionalDouble.empty();
         private Optional<String> unusable = Optional.empty();
+        private Optional<String> reservation = Optional.empty();
 
         void add(MeasurementObject object) {
             Measurement measurement = object.measurement();
@@ -191,6 +192,7 @@ final class TrialObject extends WordObject {
             sources.add(measurement.source());
             measurements.add(measurement);
             traces.add(object.trace());
+            reservation = reservation.or(measurement::reservation);
             if (measurement.samplePeriod().isPresent()) {
                 samplePeriod = OptionalDouble.of(Math.max(
                         samplePeriod.orElse(0), measurement.samplePeriod().getAsDouble()));

@@ -28,6 +28,7 @@ public final class TrialRun {
     private final TrialKey key;
     private final TrialEvents events;
     private final DecisionRule rule;
+    private final ReadingSetup readings;
     private final TrialLatch latch = new TrialLatch();
     /** Held while the trial is broken off from outside, so that its end waits for that. */
     private final ReentrantLock breaking = new ReentrantLock();
@@ -43,8 +44,10 @@ public final class TrialRun {
             Axis axis,
             int attempt,
             EvidenceSink sink,
-            DecisionRule rule) {
+            DecisionRule rule,
+            ReadingSetup readings) {
         this.rule = rule;
+        this.readings = readings;
         this.texts = texts;
         this.definition = definition;
         this.axis = axis;
@@ -105,7 +108,7 @@ public final class TrialRun {
                     definition.limit(),
                     () -> breakOff(Verdict.ERROR, TrialClock.message(definition.limit())));
             try {
-                return enter(script) ? body(script, trials, clock) : Optional.empty();
+                return enter(script) ? body(script, trials, clock, limit) : Optional.empty();
             } finally {
                 leave();
                 limit.close();
@@ -113,7 +116,8 @@ public final class TrialRun {
         }
     }
 
-    private Optional<TrialObject> body(ScriptContext script, TrialList trials, TrialClock clock) {
+    private Optional<TrialObject> body(
+            ScriptContext script, TrialList trials, TrialClock clock, WallClockLimit limit) {
         script.load(definition.script());
         trials.problems().forEach(problem -> latch.trip(Verdict.ERROR, problem.message(), problem.place()));
         Optional<TrialList.Entry> entry = trials.find(definition.id());
@@ -128,6 +132,7 @@ public final class TrialRun {
         }
         AxisObject axisObject = new AxisObject(script.host(), axis, events, clock);
         TrialObject trialObject = new TrialObject(script.host(), axisObject, axis.setup(), events, rule);
+        new ReadingWords(trialObject, axis, key, events, new TrialLimit(clock, limit), readings).offer();
         script.run(entry.get(), axisObject, trialObject);
         return Optional.of(trialObject);
     }

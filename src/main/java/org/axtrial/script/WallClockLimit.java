@@ -1,6 +1,7 @@
 package org.axtrial.script;
 
 import java.time.Duration;
+import java.util.concurrent.ScheduledFuture;
 import java.util.concurrent.ScheduledThreadPoolExecutor;
 import java.util.concurrent.TimeUnit;
 
@@ -8,6 +9,9 @@ import java.util.concurrent.TimeUnit;
 final class WallClockLimit {
 
     private final ScheduledThreadPoolExecutor timer;
+    private final Runnable whenOver;
+    private ScheduledFuture<?> due;
+    private long leftNanos;
 
     WallClockLimit(String name, Duration limit, Runnable whenOver) {
         timer = new ScheduledThreadPoolExecutor(1, action -> {
@@ -17,7 +21,20 @@ final class WallClockLimit {
         });
         // A begun action goes on after the end; a waiting one must not keep the thread alive.
         timer.setExecuteExistingDelayedTasksAfterShutdownPolicy(false);
-        var unused = timer.schedule(whenOver, limit.toNanos(), TimeUnit.NANOSECONDS);
+        this.whenOver = whenOver;
+        due = timer.schedule(whenOver, limit.toNanos(), TimeUnit.NANOSECONDS);
+    }
+
+    /** Stands still until {@link #resume}; an action that has begun goes on. By the thread that closes it. */
+    void pause() {
+        leftNanos = due.getDelay(TimeUnit.NANOSECONDS);
+        due.cancel(false);
+    }
+
+    void resume() {
+        if (due.isCancelled()) {
+            due = timer.schedule(whenOver, Math.max(0, leftNanos), TimeUnit.NANOSECONDS);
+        }
     }
 
     /** Calls the action off, or lets it end if it has begun. */

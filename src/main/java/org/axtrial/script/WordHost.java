@@ -89,6 +89,8 @@ final class WordHost {
             throw tripped(verdictOf(e), String.valueOf(e.getMessage()), place);
         } catch (NothingProvenException e) {
             throw tripped(Verdict.INCONCLUSIVE, String.valueOf(e.getMessage()), place);
+        } catch (MissingReadingException e) {
+            throw tripped(Verdict.BLOCKED, String.valueOf(e.getMessage()), place);
         } catch (ScriptMistake | IllegalArgumentException e) {
             throw tripped(Verdict.ERROR, String.valueOf(e.getMessage()), place);
         } catch (RuntimeException e) {

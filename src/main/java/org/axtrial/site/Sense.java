@@ -42,7 +42,22 @@ enum Sense {
     SPEED_GAIN("a gain of the speed loop", "0.3 Nms/rad", Dimension.ROTARY_DAMPING),
     STIFFNESS("a stiffness", "430 Nm/rad", Dimension.ROTARY_STIFFNESS),
     FREQUENCY("a bandwidth", "80 Hz", Dimension.FREQUENCY),
-    GAIN("a gain", "80 1/s", Dimension.RATE);
+    GAIN("a gain", "80 1/s", Dimension.RATE),
+    INSTRUMENT_READING(
+            "what an instrument reads",
+            "0.001 mm",
+            ANGLE,
+            LENGTH,
+            ANGULAR_SPEED,
+            LINEAR_SPEED,
+            Dimension.TIME,
+            Dimension.TORQUE,
+            Dimension.FORCE,
+            Dimension.MASS,
+            Dimension.TEMPERATURE,
+            Dimension.FREQUENCY,
+            Dimension.VOLTAGE,
+            Dimension.CURRENT);
 
     private static final Set<Dimension> LINEAR = Set.of(LENGTH, LINEAR_SPEED, LINEAR_ACCELERATION, LINEAR_JERK);
 

@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.axtrial.measure.DecisionRule;
+import org.axtrial.measure.Instrument;
 
 /**
  * A site file, parsed and checked, with its drive descriptions.
@@ -19,6 +20,7 @@ import org.axtrial.measure.DecisionRule;
  * @param parallel whether axes may move at the same time
  * @param scripts scripts to run when none are named, in order; they exist
  * @param axes the axes under test, in file order, at least one
+ * @param instruments what is measured with beside the drives, in file order
  * @param behind for an axis of a daisy chain the axis from whose second network port it is wired
  * @param couplings what joins the loads of axes in a simulation, in file order
  */
@@ -32,6 +34,7 @@ public record Site(
         boolean parallel,
         List<Path> scripts,
         List<SiteAxis> axes,
+        List<Instrument> instruments,
         Map<String, String> behind,
         List<SiteCoupling> couplings) {
 
@@ -40,6 +43,7 @@ public record Site(
         machine = Collections.unmodifiableMap(new LinkedHashMap<>(machine));
         scripts = List.copyOf(scripts);
         axes = List.copyOf(axes);
+        instruments = List.copyOf(instruments);
         behind = Collections.unmodifiableMap(new LinkedHashMap<>(behind));
         couplings = List.copyOf(couplings);
         if (axes.isEmpty()) {

@@ -14,6 +14,7 @@ import java.util.OptionalDouble;
 import java.util.stream.Stream;
 import org.axtrial.link.Transport;
 import org.axtrial.measure.DecisionRule;
+import org.axtrial.measure.Instrument;
 import org.axtrial.quantity.NearMiss;
 
 /** Loads a site file with the drive descriptions it names. */
@@ -61,13 +62,26 @@ public final class SiteFile {
         boolean parallel = top.bool("parallel").orElse(false);
         List<Path> scripts = top.has("scripts") ? namedScripts() : scriptsBeside();
         List<SiteAxis> axes = axes();
+        List<Instrument> instruments = instruments();
         Map<String, String> behind = behind();
         List<SiteCoupling> couplings = new CouplingReader(top).read(axes);
         if (!document.problems().isEmpty()) {
             return Optional.empty();
         }
-        return Optional.of(new Site(
-                document.file(), job, machine, operator, rule, target, parallel, scripts, axes, behind, couplings));
+        return Optional.of(
+                new Site(
+                        document.file(),
+                        job,
+                        machine,
+                        operator,
+                        rule,
+                        target,
+                        parallel,
+                        scripts,
+                        axes,
+                        instruments,
+                        behind,
+                        couplings));
     }
 
     private DecisionRule decisionRule() {
@@ -137,6 +151,16 @@ public final class SiteFile {
                 once(map, "endpoint", end.peer(), endpoints, "the endpoint");
                 oneWay(map, end.transport(), lines);
             });
+        }
+        return result;
+    }
+
+    private List<Instrument> instruments() {
+        List<Instrument> result = new ArrayList<>();
+        Map<String, String> ids = new HashMap<>();
+        for (YamlMap map : top.blocks("instruments")) {
+            InstrumentReader.read(map).ifPresent(result::add);
+            map.text("id").ifPresent(id -> once(map, "id", id, ids, "the id"));
         }
         return result;
     }

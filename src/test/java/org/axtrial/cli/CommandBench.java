@@ -1,5 +1,6 @@
 package org.axtrial.cli;
 
+import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.PrintStream;
@@ -8,6 +9,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.stream.Stream;
 import org.axtrial.evidence.RunRecord;
 import org.axtrial.evidence.TrialRecord;
@@ -78,6 +80,12 @@ final class CommandBench implements AutoCloseable {
                 SITE.formatted(description.toString().replace('\\', '/'), port));
     }
 
+    /** Adds instruments to the site file. */
+    CommandBench instruments(String yaml) throws IOException {
+        Files.writeString(site, yaml + Files.readString(site));
+        return this;
+    }
+
     /** Writes a script with one trial. */
     CommandBench script(String body) throws IOException {
         return scriptText("import { trial, nominal, atMost } from \"axtrial\";\n"
@@ -97,15 +105,25 @@ final class CommandBench implements AutoCloseable {
     }
 
     int command(String... words) {
+        return command(Optional.empty(), words);
+    }
+
+    /** As {@link #command}, before a person who types. */
+    int typing(String typed, String... words) {
+        return command(Optional.of(typed), words);
+    }
+
+    private int command(Optional<String> typed, String... words) {
         ByteArrayOutputStream out = new ByteArrayOutputStream();
         ByteArrayOutputStream err = new ByteArrayOutputStream();
-        int code = Main.run(
-                Terminal.on(
-                        new PrintStream(out, true, StandardCharsets.UTF_8),
-                        new PrintStream(err, true, StandardCharsets.UTF_8)),
-                words);
+        PrintStream screen = new PrintStream(out, true, StandardCharsets.UTF_8);
+        PrintStream errors = new PrintStream(err, true, StandardCharsets.UTF_8);
+        Terminal terminal = typed.map(text -> Terminal.screen(
+                        new ByteArrayInputStream(text.getBytes(StandardCharsets.UTF_8)), screen, errors))
+                .orElseGet(() -> Terminal.on(screen, errors));
+        int code = Main.run(terminal, words);
         output = out.toString(StandardCharsets.UTF_8);
-        errors = err.toString(StandardCharsets.UTF_8);
+        this.errors = err.toString(StandardCharsets.UTF_8);
         return code;
     }
 

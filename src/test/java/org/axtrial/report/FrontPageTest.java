@@ -48,6 +48,7 @@ class FrontPageTest {
                 List.of(new Fact("id", "J-1"), new Fact("title", "Long title"), new Fact("orderNumber", "7")),
                 List.of(new Fact("name", "Filler")),
                 "",
+                List.of(),
                 List.of());
         RunRecord record = new RunRecord(
                 RunRecord.FORMAT,

@@ -17,6 +17,7 @@ final class ScriptBench {
     final FakeAxis axis;
     final List<RunEvent> events = Collections.synchronizedList(new ArrayList<>());
     EvidenceSink sink = events::add;
+    ReadingSetup readings = ReadingSetup.NONE;
 
     ScriptBench(Path folder, FakeAxis axis) {
         this.folder = folder;
@@ -66,7 +67,7 @@ final class ScriptBench {
             throw new AssertionError(discovery.problems().toString());
         }
         axis.listen(new AxisEvents(sink, axis.time()));
-        return library.prepare(discovery.trials().get(0), axis, 1, sink);
+        return library.withReadings(readings).prepare(discovery.trials().get(0), axis, 1, sink);
     }
 
     <T extends RunEvent> List<T> events(Class<T> type) {

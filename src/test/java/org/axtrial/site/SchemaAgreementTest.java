@@ -91,6 +91,7 @@ class SchemaAgreementTest {
 
     private YamlDocument document(String file, String axis) {
         Path site = new SiteBench(folder)
+                .site("job:", InstrumentFileTest.INSTRUMENTS + "job:")
                 .site("name: " + axis, "name: " + axis + "\n    samplePeriod: 5 ms")
                 .site(
                         "load: { mass: 10 kg }",

@@ -1,0 +1,62 @@
+package org.axtrial.measure;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
+
+import java.time.LocalDate;
+import java.util.OptionalDouble;
+import org.axtrial.measure.Instrument.Calibration;
+import org.axtrial.quantity.Quantity;
+import org.axtrial.quantity.Unit;
+import org.junit.jupiter.api.Test;
+
+class InstrumentTest {
+
+    private static final LocalDate FIRST = LocalDate.of(2026, 3, 2);
+    private static final LocalDate DUE = LocalDate.of(2027, 3, 2);
+
+    private static Instrument scale(OptionalDouble coefficient) {
+        return new Instrument(
+                "SCALE-1", "scale (invented)", "7", "K-1", FIRST, DUE, Unit.MILLIMETRE, 0.01, 0.006, 2, coefficient);
+    }
+
+    @Test
+    void theFirstAndTheDueDayCount() {
+        Instrument scale = scale(OptionalDouble.empty());
+        assertThat(scale.calibrationOn(FIRST.minusDays(1))).isEqualTo(Calibration.NOT_YET);
+        assertThat(scale.calibrationOn(FIRST)).isEqualTo(Calibration.VALID);
+        assertThat(scale.calibrationOn(DUE)).isEqualTo(Calibration.VALID);
+        assertThat(scale.calibrationOn(DUE.plusDays(1))).isEqualTo(Calibration.OVERDUE);
+    }
+
+    @Test
+    void aReadingInAnotherUnitHasItsUncertaintyInThatUnit() {
+        Measurement measured = scale(OptionalDouble.empty())
+                .measured("gap", Quantity.parse("250 um"), OptionalDouble.empty(), DUE);
+        assertThat(measured.unit()).isEqualTo(Unit.MICROMETRE);
+        assertThat(measured.resolution()).isCloseTo(10, within(1e-9));
+        // Sources: JCGM 100:2008, F.2.2.1 and 4.3.3.
+        assertThat(measured.standardUncertainty()).isCloseTo(Math.sqrt(100.0 / 12 + 9), within(1e-9));
+        assertThat(measured.reservation()).isEmpty();
+    }
+
+    // Source: a steel scale of 11.5 µm/(m·°C), the usual handbook value, at 30 °C: 1 m of it is 115 µm too long, so a
+    // length of 1000.115 mm reads 1000 mm.
+    @Test
+    void aWarmScaleReadsTooLittle() {
+        Measurement measured = scale(OptionalDouble.of(11.5e-6))
+                .measured("length", Quantity.parse("1000 mm"), OptionalDouble.of(30), DUE);
+        assertThat(measured.value()).isCloseTo(1000.115, within(1e-9));
+        assertThat(measured.standardUncertainty())
+                .isCloseTo(Math.sqrt(1e-4 / 12 + 9e-6 + 0.0115 * 0.0115 / 3), within(1e-9));
+    }
+
+    @Test
+    void aNeededTemperatureThatIsMissingIsRefused() {
+        assertThatThrownBy(() -> scale(OptionalDouble.of(11.5e-6))
+                        .measured("length", Quantity.parse("1 mm"), OptionalDouble.empty(), DUE))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessageContaining("SCALE-1 has a temperature coefficient");
+    }
+}

@@ -1,0 +1,134 @@
+package org.axtrial.site;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.tuple;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.axtrial.quantity.Quantity;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+class AnswersFileTest {
+
+    private static final String HEAD = "trial;axis;name;value;unit;temperature;by\n";
+
+    @TempDir
+    Path folder;
+
+    private List<GivenAnswer> load(String name, String text) throws Exception {
+        return AnswersFile.load(Files.writeString(folder.resolve(name), text), answer -> Optional.empty());
+    }
+
+    private List<String> problems(String name, String text) {
+        List<String> told = new ArrayList<>();
+        assertThatThrownBy(() -> load(name, text))
+                .isInstanceOfSatisfying(
+                        AnswersProblemsException.class,
+                        e -> e.problems()
+                                .forEach(problem -> told.add(problem.toString().replace(folder + "/", ""))));
+        return told;
+    }
+
+    @Test
+    void yamlIsRead() throws Exception {
+        assertThat(load("a.yaml", """
+                answers:
+                  - { trial: P-1, axis: X, name: Target 1, value: 12.345, unit: mm }
+                  - { trial: P-1, axis: X, name: Target 2, value: -7, unit: um, temperature: 21.5, by: R. Example }
+                """))
+                .containsExactly(
+                        new GivenAnswer(
+                                "P-1", "X", "Target 1", Quantity.parse("12.345 mm"), OptionalDouble.empty(), "", 2),
+                        new GivenAnswer(
+                                "P-1",
+                                "X",
+                                "Target 2",
+                                Quantity.parse("-7 um"),
+                                OptionalDouble.of(21.5),
+                                "R. Example",
+                                3));
+    }
+
+    @Test
+    void oneNumberWithACommaTellsForTheWholeTable() throws Exception {
+        assertThat(load("a.CSV", "\ufeff" + HEAD + "P-1;X;\"Target; 1\";1,234;mm;;\r\nP-1;X;T2;0,5;mm;20,25;me\r\n\r\n"))
+                .extracting(GivenAnswer::name, answer -> answer.value().value(), GivenAnswer::line)
+                .containsExactly(
+                        tuple("Target; 1", 1.234, 2),
+                        tuple("T2", 0.5, 3));
+    }
+
+    @Test
+    void oneNumberWithAPointTellsForTheWholeTable() throws Exception {
+        assertThat(load("a.csv", "trial,axis,name,value,unit\nP-1,X,T1,1.234,mm\nP-1,X,T2,0.5,mm\nP,X,T,\"1,500\",mm\n"))
+                .extracting(answer -> answer.value().value())
+                .containsExactly(1.234, 0.5, 1500.0);
+    }
+
+    @Test
+    void aTableThatCouldBeReadEitherWayIsRefusedWithItsLines() {
+        assertThat(problems("a.csv", HEAD + "P;X;T1;1,234;mm;;\nP;X;T2;12;mm;;\nP;X;T3;9,999;mm;;\n"))
+                .singleElement()
+                .asString()
+                .startsWith("a.csv:2:1: ")
+                .contains("lines 2, 4", "write 1,2340 if", "or 1234 if");
+    }
+
+    @Test
+    void bothSignsInOneFileAreRefusedWithTheirLines() {
+        assertThat(problems("a.csv", HEAD + "P;X;T1;1.5;mm;;\nP;X;T2;2,5;mm;;\n"))
+                .singleElement()
+                .asString()
+                .contains("decimal point (line 2)", "decimal comma (line 3)");
+        // A number by the rules of YAML has a point, so a comma beside it is a mixture.
+        assertThat(problems("a.yaml", "answers:\n  - { trial: P, axis: X, name: T1, value: 1.234, unit: mm }\n"
+                        + "  - { trial: P, axis: X, name: T2, value: \"2,5\", unit: mm }\n"))
+                .singleElement()
+                .asString()
+                .contains("decimal point (line 2)", "decimal comma (line 3)");
+    }
+
+    @Test
+    void everythingWrongIsToldAtOnce() {
+        assertThat(problems("a.csv", HEAD + "P;X;T1;12 mm;mm;;\nP;X;T2;1,5;mn;;\nP;X;;1,5;mm;;\nP;X;T4;1,5;mm;warm;\nP;X;T2\n"
+                        + "P;X;T5;1,5;mm;;\nP;X;T5;1,6;mm;;\n"))
+                .satisfiesExactly(
+                        p -> assertThat(p).startsWith("a.csv:2:").contains("value is \"12 mm\"; expected a number"),
+                        p -> assertThat(p).startsWith("a.csv:3:").contains("unknown unit \"mn\"; did you mean"),
+                        p -> assertThat(p).startsWith("a.csv:4:").contains("missing: name"),
+                        p -> assertThat(p).startsWith("a.csv:5:").contains("temperature is \"warm\""),
+                        p -> assertThat(p).startsWith("a.csv:6:").contains("has 3 cells and the header 7"),
+                        p -> assertThat(p).startsWith("a.csv:8:").contains("answered already in line 7"));
+        assertThat(problems("a.yaml", "answer: []\n"))
+                .anySatisfy(p -> assertThat(p).contains("unknown key; the answers are a list under answers:"));
+        assertThat(problems("a.yaml", "answers:\n  - { trail: P, axis: X, name: T, value: true, unit: mm }\n"))
+                .anySatisfy(p -> assertThat(p).contains("unknown key; did you mean \"trial\"?"))
+                .anySatisfy(p -> assertThat(p).contains("answers[0].value: expected a text or a number, found true"));
+        assertThat(problems("a.csv", "trial;axis;nam;value;unit\n"))
+                .anySatisfy(p -> assertThat(p).contains("unknown column \"nam\"; did you mean \"name\"?"));
+    }
+
+    @Test
+    void aFileThatIsNotThereIsTold() {
+        for (String name : List.of("none.csv", "none.yaml")) {
+            assertThatThrownBy(() -> AnswersFile.load(folder.resolve(name), answer -> Optional.empty()))
+                    .isInstanceOf(AnswersProblemsException.class)
+                    .hasMessageContaining(name);
+        }
+    }
+
+    @Test
+    void anAnswerThatIsForNothingIsToldWithTheRest() {
+        assertThatThrownBy(() -> AnswersFile.load(
+                        Files.writeString(folder.resolve("a.csv"), HEAD + "P;X;T1;1,5;mm;;\nP;X;T2;x;mm;;\n"),
+                        answer -> Optional.of("there is no trial " + answer.trial())))
+                .hasMessageContaining("a.csv:2:1: there is no trial P")
+                .hasMessageContaining("a.csv:3:1: value is \"x\"");
+    }
+}
