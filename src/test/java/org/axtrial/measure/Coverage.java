@@ -10,9 +10,9 @@ import java.util.SplittableRandom;
  * @param trials that gave an exact value
  * @param without that gave none, or a bound
  * @param covered how many intervals value ± U hold the truth
- * @param tightness mean of U over the size of the error that 95.45 % of the trials stay within; 1 is just right
+ * @param needed part of U that 95.45 % of the errors stay within; 1 is just right, less is wider than needed
  */
-record Coverage(int trials, int without, int covered, double tightness) {
+record Coverage(int trials, int without, int covered, double needed) {
 
     /** Share for which U is made: Φ(2) − Φ(−2). */
     static final double STATED = 0.9545;
@@ -26,7 +26,6 @@ record Coverage(int trials, int without, int covered, double tightness) {
         double[] errors = new double[trials];
         int valued = 0;
         int covered = 0;
-        double expanded = 0;
         for (int i = 0; i < trials; i++) {
             CoverageCase.Trial trial = test.experiment().run(random);
             Measurement measured = trial.measured();
@@ -34,8 +33,7 @@ record Coverage(int trials, int without, int covered, double tightness) {
                 continue;
             }
             double error = Math.abs(measured.value() - trial.truth());
-            errors[valued++] = error;
-            expanded += measured.expandedUncertainty();
+            errors[valued++] = error == 0 ? 0 : error / measured.expandedUncertainty();
             if (error <= measured.expandedUncertainty() * (1 + ROUNDING) + ROUNDING * ROUNDING) {
                 covered++;
             }
@@ -43,7 +41,7 @@ record Coverage(int trials, int without, int covered, double tightness) {
         double[] sorted = Arrays.copyOf(errors, valued);
         Arrays.sort(sorted);
         double needed = valued == 0 ? 0 : sorted[(int) Math.min(valued - 1, Math.floor(STATED * valued))];
-        return new Coverage(valued, trials - valued, covered, needed > 0 ? expanded / valued / needed : 0);
+        return new Coverage(valued, trials - valued, covered, needed);
     }
 
     double share() {
@@ -70,7 +68,11 @@ record Coverage(int trials, int without, int covered, double tightness) {
                 test.path().printed,
                 trials,
                 100 * share(),
-                tightness,
-                test.remark().isEmpty() ? "94 … 97" : "at least 94: " + test.remark());
+                needed,
+                switch (test.demand()) {
+                    case BAND -> "94 … 97";
+                    case AT_LEAST -> "at least 94: " + test.remark();
+                    case SHORT -> "**too narrow**: " + test.remark();
+                });
     }
 }

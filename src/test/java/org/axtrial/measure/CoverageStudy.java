@@ -18,7 +18,7 @@ final class CoverageStudy {
     static final String BEGIN = "<!-- coverage begins -->\n";
     static final String END = "<!-- coverage ends -->\n";
     private static final String HEAD = """
-            | quantity | conditions | truth from | trials | intervals that hold the truth, % | U over what 95.45 % need | demanded, % |
+            | quantity | conditions | truth from | trials | intervals that hold the truth, % | 95.45 % of the errors are within | demanded, % |
             |---|---|---|---|---|---|---|
             """;
 

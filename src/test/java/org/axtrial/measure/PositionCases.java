@@ -28,7 +28,7 @@ final class PositionCases {
                 CoverageCase.wide("rest position", "no noise", ONE_STEP, r -> rest(r, 0, 0)),
                 CoverageCase.wide("rest position", "noise 0.5 to 3 q", STEP_KEPT, r -> rest(r, between(r, 0.5, 3), 0)),
                 CoverageCase.band("rest position", "noise 8 q", r -> rest(r, 8, 0)),
-                CoverageCase.band("rest position", "noise 8 q, ρ = 0.7", r -> rest(r, 8, 0.7)),
+                CoverageCase.tooNarrow("rest position", "noise 8 q, ρ = 0.7", "fewer than ten samples at rest are taken as independent", r -> rest(r, 8, 0.7)),
                 CoverageCase.wide("drift at standstill", "no noise", "± q holds all", r -> drift(r, 0)),
                 CoverageCase.wide("drift at standstill", "noise 0.5 to 3 q", STEP_KEPT, r -> drift(r, between(r, 0.5, 3))),
                 CoverageCase.wide("settling time", "fast entry, no noise", INTERVAL, r -> settling(r, Polling.usual(r), 0.02, 0)),

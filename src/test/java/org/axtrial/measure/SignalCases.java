@@ -26,7 +26,7 @@ final class SignalCases {
     static List<CoverageCase> all() {
         return List.of(
                 CoverageCase.band("mean speed", "slow, counting decides", r -> meanSpeed(r, between(r, 5, 50))),
-                CoverageCase.band("mean speed", "fast, instants decide", r -> meanSpeed(r, between(r, 20_000, 90_000))),
+                CoverageCase.wide("mean speed", "fast, instants decide", "two rectangular parts of unequal width", r -> meanSpeed(r, between(r, 20_000, 90_000))),
                 CoverageCase.wide("reported speed", "no noise", ONE_STEP, r -> reported(r, 0, 0)),
                 CoverageCase.wide("reported speed", "noise 0.5 to 3 q", STEP_KEPT, r -> reported(r, between(r, 0.5, 3), 0)),
                 CoverageCase.wide("reported speed", "noise 8 q", STEP_KEPT, r -> reported(r, 8, 0)),
