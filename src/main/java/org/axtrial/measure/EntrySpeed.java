@@ -52,8 +52,8 @@ record EntrySpeed(double speed, double quantum, double noise) {
                     .add(new Contribution(
                             "noise at the edge of the window",
                             Contribution.Evaluation.B,
-                            "scatter of single readings at rest, which may hide in one step, at the speed of entry",
-                            Math.max(noise, quantum / Math.sqrt(12)) / speed,
+                            "scatter of single readings at rest, at the speed of entry",
+                            noise / speed,
                             Double.POSITIVE_INFINITY));
         }
     }

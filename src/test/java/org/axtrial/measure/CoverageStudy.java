@@ -17,6 +17,12 @@ final class CoverageStudy {
     static final Path DOCUMENT = Path.of("docs/measurement.md");
     static final String BEGIN = "<!-- coverage begins -->\n";
     static final String END = "<!-- coverage ends -->\n";
+    private static final String RISK_BEGIN = "<!-- risk begins -->\n";
+    private static final String RISK_END = "<!-- risk ends -->\n";
+    private static final String RISK_HEAD = """
+            | rule | true value, the limit being at most 100 | error | counted, % | by the rule, % |
+            |---|---|---|---|---|
+            """;
     private static final String HEAD = """
             | quantity | conditions | truth from | trials | intervals that hold the truth, % | 95.45 % of the errors are within | demanded, % |
             |---|---|---|---|---|---|---|
@@ -42,14 +48,17 @@ final class CoverageStudy {
                     + (coverage.without() > 0 ? " without a value: " + coverage.without() : ""));
         }
         if (write) {
-            Files.writeString(DOCUMENT, withTable(Files.readString(DOCUMENT), lines));
+            List<String> risks =
+                    DecisionRisk.all(trials).stream().map(DecisionRisk::line).toList();
+            String document = withTable(Files.readString(DOCUMENT), BEGIN, END, HEAD, lines);
+            Files.writeString(DOCUMENT, withTable(document, RISK_BEGIN, RISK_END, RISK_HEAD, risks));
         }
     }
 
-    private static String withTable(String document, List<String> lines) {
-        int begin = document.indexOf(BEGIN) + BEGIN.length();
-        int end = document.indexOf(END);
-        String table = lines.stream().collect(Collectors.joining("\n", HEAD, "\n"));
+    private static String withTable(String document, String first, String last, String head, List<String> lines) {
+        int begin = document.indexOf(first) + first.length();
+        int end = document.indexOf(last);
+        String table = lines.stream().collect(Collectors.joining("\n", head, "\n"));
         return document.substring(0, begin) + table + document.substring(end);
     }
 }
