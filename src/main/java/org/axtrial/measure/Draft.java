@@ -66,7 +66,7 @@ final class Draft {
                 ? ", which are worth " + Printed.brief(scatter.effectiveSize(), Unit.ONE, 2) + " independent ones"
                 : "";
         return add(Contribution.repeatability(
-                name, how + related, scatter.deviation(), scatter.effectiveSize(), scatter.degreesOfFreedom()));
+                name, how + related, scatter.deviation(), scatter.effectiveSize(), scatter.freedomOfMean()));
     }
 
     /**

@@ -156,7 +156,7 @@ public final class Friction {
                         scatter.n() + " samples, worth " + Printed.brief(scatter.effectiveSize()) + " independent ones",
                         scatter.deviation(),
                         scatter.effectiveSize(),
-                        scatter.degreesOfFreedom())
+                        scatter.freedomOfMean())
                 .times(0.5));
         draft.add(Contribution.quantisation(
                         name + ", quantisation",

@@ -60,16 +60,20 @@ record LineFit(
     }
 
     /**
-     * Standard error of the slope when each residual is related to the one before: √((1 + ρ)/(1 − ρ)) times that of
-     * independent ones, as for a mean (common practice).
+     * Standard error of the slope when each residual is related to the one before: √λ times that of independent ones, λ =
+     * (1 + ρ)/(1 − ρ), as for a mean (common practice). The line takes λ degrees of freedom for each of its two constants
+     * from such a series, where it takes one from independent values, so that the residuals are low by (n − 2λ)/(n − 2).
      */
     double slopeErrorOfSeries() {
-        return slopeError * Math.sqrt((1 + autocorrelation) / (1 - autocorrelation));
+        double widening = (1 + autocorrelation) / (1 - autocorrelation);
+        double left = Math.max(1, n - 2 * widening);
+        return slopeError * Math.sqrt(widening * (n - 2) / left);
     }
 
-    /** Degrees of freedom of the residual deviation of such a series, at least 1. */
+    /** Degrees of freedom of that error, of residuals and ρ together as in {@link Scatter}, at least 1. */
     double freedomOfSeries() {
         double square = autocorrelation * autocorrelation;
-        return Math.max(1, n * (1 - square) / (1 + square) - 2);
+        double ofResiduals = Math.max(1, n * (1 - square) / (1 + square) - 2);
+        return autocorrelation == 0 ? n - 2 : Math.max(1, 1 / (1 / ofResiduals + 2 / (n * (1 - square))));
     }
 }

@@ -17,12 +17,17 @@ record Rest(Scatter scatter, int first, double speed, boolean moving) {
     static final int FEWEST = 5;
     static final int MOST = 50;
 
+    /** Five normal values span 2.3 standard deviations in the mean; three times that on either side
+     * leaves hardly any out, even of values that are related to each other and so span less. */
+    private static final double WIDENING = 3;
+
     /** A slope this many times its standard error is no accident. */
     private static final double SIGNIFICANT = 5;
 
     /**
      * Looks at the last five samples, and at those before them, up to fifty, that lie in the range of the five widened
-     * by one quantum.
+     * by three times itself, and by one quantum at least. Without the widening only samples like the five would come in, and the
+     * scatter of noise would look smaller than it is.
      *
      * @param trace at least one sample
      */
@@ -30,8 +35,11 @@ record Rest(Scatter scatter, int first, double speed, boolean moving) {
         double[] x = trace.values(channel);
         double quantum = trace.channel(channel).quantum();
         int first = Math.max(0, x.length - FEWEST);
-        double low = Arrays.stream(x, first, x.length).min().orElseThrow() - quantum;
-        double high = Arrays.stream(x, first, x.length).max().orElseThrow() + quantum;
+        double least = Arrays.stream(x, first, x.length).min().orElseThrow();
+        double most = Arrays.stream(x, first, x.length).max().orElseThrow();
+        double slack = Math.max(quantum, WIDENING * (most - least));
+        double low = least - slack;
+        double high = most + slack;
         while (first > 0 && x.length - first < MOST && x[first - 1] >= low && x[first - 1] <= high) {
             first--;
         }

@@ -12,7 +12,8 @@ public final class RestSeries {
      * Spread of homing: four standard deviations of the positions found, as ISO 230-2 takes it for unidirectional
      * repeatability.
      *
-     * <p>Uncertainty: 4 s/√(2(n − 1)) for n positions (JCGM 100:2008, E.4.3); resolution, triangular.
+     * <p>Uncertainty: 4 s times what n − 1 degrees of freedom make of a standard deviation ({@link
+     * DeviationSpread}); resolution, triangular.
      *
      * @param positions position of one and the same mark after each homing, at least two
      * @param unit of the positions
@@ -32,9 +33,7 @@ public final class RestSeries {
                         "spread of the deviation",
                         Contribution.Evaluation.A,
                         n + " homings",
-                        Distribution.NORMAL,
-                        4 * scatter.deviation(),
-                        Math.sqrt(2.0 * (n - 1)),
+                        4 * scatter.deviation() * DeviationSpread.relative(n - 1),
                         n - 1))
                 .value(4 * scatter.deviation());
     }

@@ -41,6 +41,28 @@ final class Samples {
         return 2 * ((x[i + 1] - x[i]) / after - (x[i] - x[i - 1]) / before) / (before + after);
     }
 
+    /**
+     * Half-width, in seconds, within which time zero is the moment at which the drive got the command. Time zero is the
+     * middle of that exchange, whose round trip a trace does not hold; it is taken to be like those of the samples, and
+     * so by their root mean square, which is what enters a variance.
+     */
+    static double commandHalfWidth(Trace trace) {
+        double squares = 0;
+        for (int i = 0; i < trace.size(); i++) {
+            squares += trace.timeHalfWidth(i) * trace.timeHalfWidth(i);
+        }
+        return trace.size() == 0 ? 0 : Math.sqrt(squares / trace.size());
+    }
+
+    /** Moment of the command, rectangular, times a speed; 1 for a time. */
+    static Contribution command(Trace trace, double speed) {
+        double half = commandHalfWidth(trace);
+        return Contribution.rectangular(
+                "moment of the command",
+                "half a round trip is about " + Printed.brief(half * 1e3) + " ms",
+                Math.abs(speed) * half);
+    }
+
     /** Refuses a number that would make every comparison false. */
     static double requireFinite(String what, double value) {
         if (!Double.isFinite(value)) {

@@ -8,9 +8,12 @@ import org.hipparchus.stat.descriptive.moment.StandardDeviation;
  *
  * <p>Mean and standard deviation are corrected two-pass sums (Hipparchus). From ten values on the lag-1
  * autocorrelation r₁ = Σ(y_i − m)(y_{i+1} − m) / Σ(y_i − m)² tells how many independent values the mean is worth. The
- * values are taken as a first-order autoregressive series: for the mean n·(1 − ρ)/(1 + ρ), for the deviation
- * n·(1 − ρ²)/(1 + ρ²) less one degree of freedom (Bayley and Hammersley 1946, from memory; JCGM 100:2008, 4.2.7 says
- * only that s/√n does not hold). r₁ of a short series is low by about (1 + 4ρ)/n (Marriott and Pope 1954, from memory);
+ * values are taken as a first-order autoregressive series: n* = n·(1 − ρ)/(1 + ρ) for the mean,
+ * n·(1 − ρ²)/(1 + ρ²) less one degree of freedom for the deviation (Bayley and Hammersley 1946, from memory; JCGM
+ * 100:2008, 4.2.7 says only that s/√n does not hold). The deviation of related values about their own mean is low: E(s²) =
+ * σ²·n·(n* − 1)/(n*·(n − 1)) (same), so that σ²/n* is s² over n′ = n·(n* − 1)/(n − 1). ρ itself is known to (1 − ρ²)/n
+ * only (Bartlett 1946, from memory, as variance), which falsifies (1 + ρ)/(1 − ρ) by the variance 4/(n·(1 − ρ²)) in parts of
+ * itself; as degrees of freedom (JCGM 100:2008, E.4.3: relative variance 2/ν) it is n·(1 − ρ²)/2. r₁ of a short series is low by about (1 + 4ρ)/n (Marriott and Pope 1954, from memory);
  * that is put back. A negative ρ, which would make the mean better than s/√n, is not used.
  *
  * @param mean arithmetic mean
@@ -59,14 +62,23 @@ record Scatter(double mean, double deviation, int n, double autocorrelation) {
         return squares == 0 ? 0 : products / squares;
     }
 
-    /** How many independent values the mean is worth, 1 … n. */
+    /** n′: the mean is as uncertain as s over the root of this, 1 … n. */
     double effectiveSize() {
-        return Math.max(1, n * (1 - autocorrelation) / (1 + autocorrelation));
+        double independent = n * (1 - autocorrelation) / (1 + autocorrelation);
+        return autocorrelation == 0 ? n : Math.max(1, n * (independent - 1) / (n - 1));
     }
 
     /** Degrees of freedom of the deviation, 1 … n − 1. */
     double degreesOfFreedom() {
         double square = autocorrelation * autocorrelation;
         return Math.max(1, n * (1 - square) / (1 + square) - 1);
+    }
+
+    /** Degrees of freedom of the uncertainty of the mean, 1 … n − 1: those of the deviation and of ρ together. */
+    double freedomOfMean() {
+        double square = autocorrelation * autocorrelation;
+        return autocorrelation == 0
+                ? n - 1
+                : Math.max(1, 1 / (1 / degreesOfFreedom() + 2 / (n * (1 - square))));
     }
 }

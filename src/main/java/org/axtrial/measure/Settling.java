@@ -94,10 +94,12 @@ public final class Settling {
             return insideFromTheStart(after, zero, inside, draft);
         }
         if (inside < STAY) {
-            draft.mark("last outside", after.time(outside)).add(instant(after, outside, outside));
+            draft.mark("last outside", after.time(outside))
+                    .add(instant(after, outside, outside))
+                    .add(Samples.command(after, 1));
             return draft.value(Math.max(0, after.time(outside) - zero), Measurement.Bound.AT_LEAST);
         }
-        return entered(after, x, outside, zero, channel.quantum(), draft);
+        return entered(after, position, outside, zero, draft);
     }
 
     private static Measurement insideFromTheStart(Trace after, double zero, int inside, Draft draft) {
@@ -105,18 +107,20 @@ public final class Settling {
             return draft.missing("the record holds " + inside + " of the " + STAY
                     + " samples within the window that show that the axis stays; record longer");
         }
-        draft.mark("first inside", after.time(0)).add(instant(after, 0, 0));
+        draft.mark("first inside", after.time(0)).add(instant(after, 0, 0)).add(Samples.command(after, 1));
         double first = after.time(0) - zero;
         return first <= 0 ? draft.value(0) : draft.value(first, Measurement.Bound.AT_MOST);
     }
 
-    private static Measurement entered(Trace after, double[] x, int outside, double zero, double quantum, Draft draft) {
+    private static Measurement entered(Trace after, String position, int outside, double zero, Draft draft) {
         double left = after.time(outside);
         double right = after.time(outside + 1);
         double interval = right - left;
         draft.resolution(interval).mark("last outside", left).mark("settled", right);
         if (right <= zero) {
-            return draft.add(instant(after, outside, outside + 1)).value(0);
+            return draft.add(instant(after, outside, outside + 1))
+                    .add(Samples.command(after, 1))
+                    .value(0);
         }
         double from = Math.max(0, left - zero);
         double to = right - zero;
@@ -124,14 +128,9 @@ public final class Settling {
                         "entry between two samples",
                         "samples " + Printed.brief(interval * 1e3) + " ms apart",
                         (to - from) / 2))
-                .add(instant(after, outside, outside + 1));
-        double step = Math.abs(x[outside + 1] - x[outside]);
-        if (step > 0) {
-            draft.add(Contribution.rectangular(
-                    "quantisation at the edge of the window",
-                    "half a position step at the speed of entry",
-                    Math.min(interval / 2, interval * quantum / 2 / step)));
-        }
+                .add(instant(after, outside, outside + 1))
+                .add(Samples.command(after, 1));
+        EntrySpeed.at(after, position, outside).contribute(draft);
         return draft.value((from + to) / 2);
     }
 

@@ -96,8 +96,8 @@ public final class Stopping {
      * it runs on while the order travels is part of it.
      *
      * <p>Uncertainty: quantisation at both ends (q/√12), repeatability at rest or what a dying tail may still creep, the
-     * position between the two samples around the command (a·P²/8, rectangular) and their instants, half a round trip,
-     * rectangular, times the speed there.
+     * position between the two samples around the command (a·P²/8, rectangular) and their instants and that of the command,
+     * half a round trip each, rectangular, times the speed there.
      *
      * @param trace time zero is the command to stop; it holds a sample before it
      * @return in the unit of the channel, not negative; missing without a sample before the command or if the record does
@@ -149,6 +149,7 @@ public final class Stopping {
                         "instants of the samples",
                         "half a round trip is " + Printed.brief(half * 1e3) + " ms",
                         Math.abs(speed) * half))
+                .add(Samples.command(trace, speed))
                 .value(distance);
     }
 

@@ -47,13 +47,16 @@ class ScatterTest {
         assertThat(scatter.degreesOfFreedom()).isEqualTo(1);
     }
 
-    // Source: Michelso, r₁ = 0.5352, n = 100: ρ = 54.52/96 = 0.56792; 100 · 0.43208/1.56792 = 27.557;
+    // Source: Michelso, r₁ = 0.5352, n = 100: ρ = 54.52/96 = 0.56792; n* = 100 · 0.43208/1.56792 = 27.557 and
+    // n′ = 100 · 26.557/99 = 26.826;
     // ρ² = 0.32253: 100 · 0.67747/1.32253 − 1 = 50.23.
     @Test
     void relatedValuesAreWorthFewer() {
         Scatter scatter = Scatter.of(Strd.univariate("Michelso"));
-        assertThat(scatter.effectiveSize()).isCloseTo(27.557, within(0.005));
+        assertThat(scatter.effectiveSize()).isCloseTo(26.826, within(0.005));
         assertThat(scatter.degreesOfFreedom()).isCloseTo(50.23, within(0.02));
+        // 1/(1/50.23 + 2/(100 · 0.67747)) = 20.22, by hand.
+        assertThat(scatter.freedomOfMean()).isCloseTo(20.22, within(0.02));
     }
 
     @Test
@@ -72,7 +75,7 @@ class ScatterTest {
      * fall short.
      */
     @ParameterizedTest
-    @CsvSource({"0, 50, 0.9, 1.25", "0.5, 50, 0.85, 1.2", "0.8, 100, 0.8, 1.2", "0.9, 200, 0.8, 1.2"})
+    @CsvSource({"0, 50, 0.9, 1.25", "0.5, 50, 0.9, 1.2", "0.8, 100, 0.9, 1.25", "0.9, 200, 0.9, 1.25"})
     void theMeanOfRelatedValuesIsAsUncertainAsItSays(double rho, int n, double least, double most) {
         Random random = new Random(11);
         int series = 4000;
