@@ -1,5 +1,8 @@
 package org.axtrial.evidence;
 
+import static com.fasterxml.jackson.annotation.JsonInclude.Include.NON_EMPTY;
+
+import com.fasterxml.jackson.annotation.JsonInclude;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
@@ -42,7 +45,7 @@ public record TrialRecord(
      * @param traces what was sampled
      * @param broken what ended it early
      * @param stops safe stops of its axis while it ran
-     * @param parameters parameters of its drive that it changed; a record of an earlier version has none
+     * @param parameters parameters of its drive that it changed; left out of the record where there are none
      */
     public record Attempt(
             int attempt,
@@ -55,7 +58,7 @@ public record TrialRecord(
             List<TraceRecord> traces,
             List<Break> broken,
             List<Stop> stops,
-            List<ParameterChange> parameters) {
+            @JsonInclude(NON_EMPTY) List<ParameterChange> parameters) {
 
         public Attempt {
             steps = List.copyOf(steps);
