@@ -89,7 +89,7 @@ public final class AnswersFile {
         if (!missing.isEmpty()
                 || unit.isEmpty()
                 || value.isEmpty()
-                || temperature.isEmpty() && row.cell("temperature").isPresent()) {
+                || (temperature.isEmpty() && row.cell("temperature").isPresent())) {
             return Optional.empty();
         }
         return Optional.of(new GivenAnswer(
