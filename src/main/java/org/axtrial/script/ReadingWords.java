@@ -162,7 +162,7 @@ final class ReadingWords {
             text.append(", at 20 °C ")
                     .append(new Quantity(measurement.value(), measurement.unit()).printed(9));
         }
-        text.append(answer.by().isEmpty() ? "" : ", read by " + answer.by())
+        text.append(answer.by().isEmpty() ? ", reader not named" : ", read by " + answer.by())
                 .append(", ")
                 .append(answer.how());
         return text.toString();

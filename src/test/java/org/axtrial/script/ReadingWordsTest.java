@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.axtrial.axis.EnvelopeTrippedException;
 import org.axtrial.evidence.RunEvent;
 import org.axtrial.measure.Instrument;
 import org.axtrial.measure.Measurement;
@@ -209,6 +210,18 @@ class ReadingWordsTest {
         assertThat(outcome.verdict()).isEqualTo(Verdict.INCONCLUSIVE);
         assertThat(outcome.reason()).contains("operator pressed stop");
         assertThat(bench.axis.log()).contains("endTrial");
+        assertThat(slow.closed).isTrue();
+    }
+
+    @Test
+    void anAxisThatLeavesItsEnvelopeMeanwhileEndsTheTrial() {
+        Slow slow = new Slow(Integer.MAX_VALUE);
+        ScriptBench bench = bench(DAY, request -> slow);
+        bench.axis.failNextMotion(new EnvelopeTrippedException("left the travel window"));
+        TrialOutcome outcome = bench.run(ScriptBench.trial(READ));
+
+        assertThat(outcome.verdict()).isEqualTo(Verdict.FAIL);
+        assertThat(outcome.reason()).contains("left the travel window");
         assertThat(slow.closed).isTrue();
     }
 
