@@ -67,19 +67,8 @@ public final class SiteFile {
         if (!document.problems().isEmpty()) {
             return Optional.empty();
         }
-        return Optional.of(
-                new Site(
-                        document.file(),
-                        job,
-                        machine,
-                        operator,
-                        rule,
-                        target,
-                        parallel,
-                        scripts,
-                        axes,
-                        instruments,
-                        behind));
+        return Optional.of(new Site(
+                document.file(), job, machine, operator, rule, target, parallel, scripts, axes, instruments, behind));
     }
 
     private DecisionRule decisionRule() {

@@ -88,7 +88,9 @@ class SchemaAgreementTest {
         Path site = new SiteBench(folder)
                 .site("job:", InstrumentFileTest.INSTRUMENTS + "job:")
                 .site("name: " + axis, "name: " + axis + "\n    samplePeriod: 5 ms")
-                .site("load: { mass: 10 kg }", "load: { mass: 10 kg }\n      faults: [{ kind: silence, after: 3 }]"
+                .site(
+                        "load: { mass: 10 kg }",
+                        "load: { mass: 10 kg }\n      faults: [{ kind: silence, after: 3 }]"
                                 + "\n      machineFaults: [{ kind: more friction, factor: 2, after: 3 s }]")
                 .drive(
                         "type: Invented",
