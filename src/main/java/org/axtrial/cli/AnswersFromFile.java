@@ -81,7 +81,8 @@ final class AnswersFromFile implements Readings {
         GivenAnswer answer = answers.get(which);
         if (answer == null) {
             List<String> names = answers.keySet().stream()
-                    .filter(other -> other.trial().equals(key.trial()) && other.axis().equals(key.axis()))
+                    .filter(other ->
+                            other.trial().equals(key.trial()) && other.axis().equals(key.axis()))
                     .map(Which::name)
                     .sorted()
                     .toList();

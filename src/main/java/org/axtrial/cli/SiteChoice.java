@@ -42,7 +42,9 @@ final class SiteChoice {
     @Option(
             names = "--answers",
             paramLabel = "FILE",
-            description = "Readings of instruments that were written down beforehand, YAML or CSV. Default: the person at"
-                    + " the terminal is asked; in a rehearsal, or without a terminal, trials that read are BLOCKED")
-    @Nullable Path answers;
+            description =
+                    "Readings of instruments that were written down beforehand, YAML or CSV. Default: the person at"
+                            + " the terminal is asked; in a rehearsal, or without a terminal, trials that read are BLOCKED")
+    @Nullable
+    Path answers;
 }

@@ -45,8 +45,8 @@ final class TerminalReadings implements Readings {
         return typed.isEmpty()
                 ? Optional.empty()
                 : question.take(typed.get()
-                        .orElseThrow(() -> new MissingReadingException(question.request.what()
-                                + " is missing: the input of the terminal has ended")));
+                        .orElseThrow(() -> new MissingReadingException(
+                                question.request.what() + " is missing: the input of the terminal has ended")));
     }
 
     private synchronized void takeBack(Question question) {
@@ -84,7 +84,8 @@ final class TerminalReadings implements Readings {
         private void put() {
             Instrument instrument = request.instrument();
             terminal.line("");
-            terminal.line("READING  axis " + request.key().axis() + ", trial " + request.key().trial());
+            terminal.line("READING  axis " + request.key().axis() + ", trial "
+                    + request.key().trial());
             terminal.line("  " + request.name());
             terminal.line("  on " + instrument.id() + ": " + instrument.type() + ", serial " + instrument.serial());
             terminal.line("  The axis may be under torque, and may move as soon as you have answered:");
@@ -93,9 +94,10 @@ final class TerminalReadings implements Readings {
         }
 
         private void prompt() {
-            terminal.raw(value == null
-                    ? "  Value in " + request.unit().symbol() + ": "
-                    : "  Temperature of " + request.instrument().id() + " in degC: ");
+            terminal.raw(
+                    value == null
+                            ? "  Value in " + request.unit().symbol() + ": "
+                            : "  Temperature of " + request.instrument().id() + " in degC: ");
         }
 
         private Optional<Answer> take(String line) {

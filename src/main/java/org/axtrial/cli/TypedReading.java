@@ -54,8 +54,8 @@ record TypedReading(Quantity value, OptionalDouble temperature) {
     private static Quantity quantity(String text, Unit unit) throws NotUnderstood {
         Matcher matcher = SHAPE.matcher(text.strip());
         if (!matcher.matches() || matcher.group(3) != null) {
-            throw new NotUnderstood("\"" + text.strip() + "\" is no number; type a value such as 12.34 or 12,34, in "
-                    + unit.symbol());
+            throw new NotUnderstood(
+                    "\"" + text.strip() + "\" is no number; type a value such as 12.34 or 12,34, in " + unit.symbol());
         }
         double value = number(matcher.group(1));
         String spelling = matcher.group(2);
@@ -63,16 +63,14 @@ record TypedReading(Quantity value, OptionalDouble temperature) {
     }
 
     private static double number(String text) throws NotUnderstood {
-        Decimal decimal =
-                switch (WrittenNumber.shape(text)) {
-                    case WHOLE, POINT -> Decimal.POINT;
-                    case COMMA -> Decimal.COMMA;
-                    case AMBIGUOUS ->
-                        throw new NotUnderstood("\"" + text + "\" may be thousands or decimals; "
-                                + WrittenNumber.bothWays(text));
-                    case NONE ->
-                        throw new NotUnderstood("\"" + text + "\" is no number; type a value such as 12.34 or 12,34");
-                };
+        Decimal decimal = switch (WrittenNumber.shape(text)) {
+            case WHOLE, POINT -> Decimal.POINT;
+            case COMMA -> Decimal.COMMA;
+            case AMBIGUOUS ->
+                throw new NotUnderstood(
+                        "\"" + text + "\" may be thousands or decimals; " + WrittenNumber.bothWays(text));
+            case NONE -> throw new NotUnderstood("\"" + text + "\" is no number; type a value such as 12.34 or 12,34");
+        };
         return WrittenNumber.read(text, decimal).orElseThrow();
     }
 
@@ -86,8 +84,8 @@ record TypedReading(Quantity value, OptionalDouble temperature) {
             throw new NotUnderstood("unknown unit \"" + spelling + "\"; " + NearMiss.hintOrAll(spelling, fitting));
         }
         if (unit.get().dimension() != wanted.dimension()) {
-            throw new NotUnderstood("\"" + spelling + "\" is a unit of another kind; type the value in "
-                    + String.join(", ", fitting));
+            throw new NotUnderstood(
+                    "\"" + spelling + "\" is a unit of another kind; type the value in " + String.join(", ", fitting));
         }
         return unit.get();
     }

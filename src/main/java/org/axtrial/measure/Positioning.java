@@ -28,8 +28,9 @@ public record Positioning(
     private static final String ONE_CYCLE =
             "a single cycle shows no repeatability; approach each target at least twice, five times by the standard";
 
-    private static final String NEEDS_INSTRUMENT = "accuracy needs an external instrument: positions that the drive reports"
-            + " show how well its loop closes, not where the load is; take every position with t.reading";
+    private static final String NEEDS_INSTRUMENT =
+            "accuracy needs an external instrument: positions that the drive reports"
+                    + " show how well its loop closes, not where the load is; take every position with t.reading";
 
     public Positioning {
         instrument = List.copyOf(instrument);

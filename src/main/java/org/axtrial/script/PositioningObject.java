@@ -14,8 +14,7 @@ final class PositioningObject extends WordObject {
     private final Optional<String> reservation;
 
     /** @param reservation why some of its readings decide nothing; empty if all count */
-    PositioningObject(
-            WordHost host, Positioning positioning, Conversion conversion, Optional<String> reservation) {
+    PositioningObject(WordHost host, Positioning positioning, Conversion conversion, Optional<String> reservation) {
         super(host, "the positioning test");
         this.positioning = positioning;
         this.conversion = conversion;

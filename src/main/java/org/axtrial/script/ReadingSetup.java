@@ -26,6 +26,8 @@ public record ReadingSetup(List<Instrument> instruments, LocalDate day, Readings
     }
 
     Optional<Instrument> find(String id) {
-        return instruments.stream().filter(instrument -> instrument.id().equals(id)).findFirst();
+        return instruments.stream()
+                .filter(instrument -> instrument.id().equals(id))
+                .findFirst();
     }
 }

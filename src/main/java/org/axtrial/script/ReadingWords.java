@@ -23,8 +23,7 @@ import org.graalvm.polyglot.Value;
  */
 final class ReadingWords {
 
-    private static final String USAGE =
-            "t.reading(\"Position at target 3\", { instrument: \"IND-1\", unit: \"mm\" })";
+    private static final String USAGE = "t.reading(\"Position at target 3\", { instrument: \"IND-1\", unit: \"mm\" })";
 
     /** Short, so that an answer is taken at once; every sample of it is held against the envelope. */
     private static final Duration SLICE = Duration.ofMillis(200);
@@ -37,8 +36,7 @@ final class ReadingWords {
     private final ReadingSetup setup;
     private final Set<String> names = new HashSet<>();
 
-    ReadingWords(
-            TrialObject trial, Axis axis, TrialKey key, TrialEvents events, TrialLimit limit, ReadingSetup setup) {
+    ReadingWords(TrialObject trial, Axis axis, TrialKey key, TrialEvents events, TrialLimit limit, ReadingSetup setup) {
         this.trial = trial;
         this.axis = axis;
         this.key = key;
@@ -51,8 +49,7 @@ final class ReadingWords {
         trial.word("reading", this::reading);
     }
 
-    private MeasurementObject reading(List<Value> values, Optional<ScriptPlace> place)
-            throws InterruptedException {
+    private MeasurementObject reading(List<Value> values, Optional<ScriptPlace> place) throws InterruptedException {
         Arguments arguments = new Arguments("reading", USAGE, values).count(2, 2);
         String name = arguments.text(0, "name");
         Options options = arguments.options(1, "instrument", "unit");
@@ -70,14 +67,20 @@ final class ReadingWords {
         double moved = axis.position().value() - before;
         Measurement measurement = measured(request, answer);
         Optional<String> motion = moved(moved, instrument);
-        events.step(told(request, answer, measurement) + motion.map(text -> "; " + text).orElse(""), place);
+        events.step(
+                told(request, answer, measurement)
+                        + motion.map(text -> "; " + text).orElse(""),
+                place);
         return new MeasurementObject(
-                trial.host(), measurement.withReservation(motion), Optional.empty(), axis.setup().scale());
+                trial.host(),
+                measurement.withReservation(motion),
+                Optional.empty(),
+                axis.setup().scale());
     }
 
     private Instrument instrument(String id) {
-        return setup.find(id).orElseThrow(() -> new ScriptMistake(
-                "reading: the site file has no instrument \"" + id + "\"; "
+        return setup.find(id)
+                .orElseThrow(() -> new ScriptMistake("reading: the site file has no instrument \"" + id + "\"; "
                         + (setup.instruments().isEmpty()
                                 ? "list it under instruments:"
                                 : NearMiss.hintOrAll(id, setup.ids()))));
@@ -86,8 +89,8 @@ final class ReadingWords {
     private static Unit unit(String spelling, Instrument instrument) {
         List<String> fitting = units(instrument.unit().dimension());
         Unit unit = Unit.of(spelling)
-                .orElseThrow(() -> new ScriptMistake("reading: unknown unit \"" + spelling + "\"; "
-                        + NearMiss.hintOrAll(spelling, fitting)));
+                .orElseThrow(() -> new ScriptMistake(
+                        "reading: unknown unit \"" + spelling + "\"; " + NearMiss.hintOrAll(spelling, fitting)));
         if (unit.dimension() != instrument.unit().dimension()) {
             throw new ScriptMistake("reading: instrument " + instrument.id() + " reads in "
                     + instrument.unit().symbol() + ", and \"" + spelling + "\" is a unit of another kind; use "
@@ -128,7 +131,8 @@ final class ReadingWords {
         Instrument instrument = request.instrument();
         if (value.unit().dimension() != request.unit().dimension()) {
             throw new MissingReadingException(request.what() + " was answered with " + value.printed() + " ("
-                    + answer.how() + "), a unit of another kind; it reads in " + request.unit().symbol());
+                    + answer.how() + "), a unit of another kind; it reads in "
+                    + request.unit().symbol());
         }
         if (request.needsTemperature() && answer.temperature().isEmpty()) {
             throw new MissingReadingException("the temperature for " + request.what() + " is missing (" + answer.how()
@@ -143,12 +147,14 @@ final class ReadingWords {
         boolean ofPlace = instrument.unit().dimension() == Dimension.LENGTH
                 || instrument.unit().dimension() == Dimension.ANGLE;
         Quantity window = axis.setup().standstillWindow();
-        double allowed =
-                axis.setup().scale().convert(window.value(), window.unit(), axis.setup().unit());
+        double allowed = axis.setup()
+                .scale()
+                .convert(window.value(), window.unit(), axis.setup().unit());
         // The window lies on both sides of one place.
         return ofPlace && Math.abs(by) > 2 * allowed
-                ? Optional.of("the axis moved by " + new Quantity(by, axis.setup().unit()).printed(4)
-                        + " while the value was read; hold it still and read again")
+                ? Optional.of(
+                        "the axis moved by " + new Quantity(by, axis.setup().unit()).printed(4)
+                                + " while the value was read; hold it still and read again")
                 : Optional.empty();
     }
 
@@ -156,13 +162,11 @@ final class ReadingWords {
         StringBuilder text = new StringBuilder("Reading \"" + request.name() + "\" on "
                 + request.instrument().id() + ": " + answer.value().printed());
         answer.temperature()
-                .ifPresent(celsius -> text.append(" at ")
-                        .append(new Quantity(celsius, Unit.DEGREE_CELSIUS).printed()));
+                .ifPresent(celsius -> text.append(" at ").append(new Quantity(celsius, Unit.DEGREE_CELSIUS).printed()));
         if (request.needsTemperature()) {
-            text.append(", at 20 °C ")
-                    .append(new Quantity(measurement.value(), measurement.unit()).printed(9));
+            text.append(", at 20 °C ").append(new Quantity(measurement.value(), measurement.unit()).printed(9));
         }
-        text.append(answer.by().isEmpty() ? "" : ", read by " + answer.by())
+        text.append(answer.by().isEmpty() ? ", reader not named" : ", read by " + answer.by())
                 .append(", ")
                 .append(answer.how());
         return text.toString();

@@ -40,23 +40,28 @@ final class SeriesWords {
             Arguments arguments =
                     new Arguments("homingSpread", "t.homingSpread([first, second, …])", values).count(1, 1);
             Series found = new Series("homingSpread", arguments.value(0), 2);
-            return made(RestSeries.homingSpread(found.positions, axis.unit(), found.source, found.resolution), found.reservation);
+            return made(
+                    RestSeries.homingSpread(found.positions, axis.unit(), found.source, found.resolution),
+                    found.reservation);
         });
         trial.word("homingRange", (values, place) -> {
             Arguments arguments = new Arguments("homingRange", "t.homingRange([first, second, …])", values).count(1, 1);
             Series found = new Series("homingRange", arguments.value(0), 2);
-            return made(RestSeries.homingRange(found.positions, axis.unit(), found.source, found.resolution), found.reservation);
+            return made(
+                    RestSeries.homingRange(found.positions, axis.unit(), found.source, found.resolution),
+                    found.reservation);
         });
         trial.word("lostMotion", (values, place) -> {
             Arguments arguments = new Arguments("lostMotion", "t.lostMotion([up, …], [down, …])", values).count(2, 2);
             Series up = new Series("lostMotion", arguments.value(0), 2);
             Series down = new Series("lostMotion", arguments.value(1), 2);
-            return made(RestSeries.lostMotion(
-                    up.positions,
-                    down.positions,
-                    axis.unit(),
-                    worse(up.source, down.source),
-                    Math.max(up.resolution, down.resolution)),
+            return made(
+                    RestSeries.lostMotion(
+                            up.positions,
+                            down.positions,
+                            axis.unit(),
+                            worse(up.source, down.source),
+                            Math.max(up.resolution, down.resolution)),
                     up.reservation.or(() -> down.reservation));
         });
         trial.word("positioning", this::positioning);
@@ -94,8 +99,7 @@ final class SeriesWords {
             points.add(new PositioningPoint(position, up.deviations(position), down.deviations(position)));
         }
         points.sort(Comparator.comparingDouble(PositioningPoint::target));
-        Positioning positioning = new Positioning(
-                axis.unit(), source, resolution, atBothEnds(instruments), points);
+        Positioning positioning = new Positioning(axis.unit(), source, resolution, atBothEnds(instruments), points);
         // The results stand in checks; what they were made of has to stand in the record as well.
         positioning.sentences().forEach(sentence -> events.step(sentence, place));
         return new PositioningObject(trial.host(), positioning, axis.scale(), reservation);

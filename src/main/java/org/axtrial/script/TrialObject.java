@@ -136,21 +136,22 @@ final class TrialObject extends WordObject {
         double standard = conversion.convert(uncertainty.value(), uncertainty.unit(), unit);
         Measurement measurement = new Measurement(
                         "computed value",
-                "computed by the script from " + String.join(", ", origin.names),
-                quantity.value(),
-                unit,
-                Measurement.Bound.EXACT,
-                origin.source(),
-                origin.samplePeriod,
-                origin.resolution(unit),
-                List.of(new Contribution(
-                        "stated by the script",
-                        Contribution.Evaluation.B,
-                        "standard uncertainty " + uncertainty.printed(),
-                        standard,
-                        Double.POSITIVE_INFINITY)),
-                origin.marks(),
-                origin.unusable).withReservation(origin.reservation);
+                        "computed by the script from " + String.join(", ", origin.names),
+                        quantity.value(),
+                        unit,
+                        Measurement.Bound.EXACT,
+                        origin.source(),
+                        origin.samplePeriod,
+                        origin.resolution(unit),
+                        List.of(new Contribution(
+                                "stated by the script",
+                                Contribution.Evaluation.B,
+                                "standard uncertainty " + uncertainty.printed(),
+                                standard,
+                                Double.POSITIVE_INFINITY)),
+                        origin.marks(),
+                        origin.unusable)
+                .withReservation(origin.reservation);
         return new MeasurementObject(host(), measurement, origin.trace(), conversion);
     }
 

@@ -116,8 +116,7 @@ public final class TrialRun {
         }
     }
 
-    private Optional<TrialObject> body(
-            ScriptContext script, TrialList trials, TrialClock clock, WallClockLimit limit) {
+    private Optional<TrialObject> body(ScriptContext script, TrialList trials, TrialClock clock, WallClockLimit limit) {
         script.load(definition.script());
         trials.problems().forEach(problem -> latch.trip(Verdict.ERROR, problem.message(), problem.place()));
         Optional<TrialList.Entry> entry = trials.find(definition.id());

@@ -65,11 +65,13 @@ public final class AnswersFile {
         for (AnswerRow row : rows) {
             answer(row, decimal).ifPresent(answer -> {
                 misfit.apply(answer).ifPresent(why -> problem(row, row.place(), why));
-                Integer first = lines.putIfAbsent(
-                        List.of(answer.trial(), answer.axis(), answer.name()), answer.line());
+                Integer first = lines.putIfAbsent(List.of(answer.trial(), answer.axis(), answer.name()), answer.line());
                 if (first != null) {
-                    problem(row, row.place(), "\"" + answer.name() + "\" of " + answer.trial() + " on " + answer.axis()
-                            + " is answered already in line " + first);
+                    problem(
+                            row,
+                            row.place(),
+                            "\"" + answer.name() + "\" of " + answer.trial() + " on " + answer.axis()
+                                    + " is answered already in line " + first);
                 }
                 answers.add(answer);
             });
@@ -89,7 +91,7 @@ public final class AnswersFile {
         if (!missing.isEmpty()
                 || unit.isEmpty()
                 || value.isEmpty()
-                || temperature.isEmpty() && row.cell("temperature").isPresent()) {
+                || (temperature.isEmpty() && row.cell("temperature").isPresent())) {
             return Optional.empty();
         }
         return Optional.of(new GivenAnswer(
@@ -109,10 +111,15 @@ public final class AnswersFile {
     private Optional<Unit> unit(AnswerRow row, AnswerRow.Cell cell) {
         Optional<Unit> unit = Unit.of(cell.text());
         if (unit.isEmpty()) {
-            problem(row, cell.place(), "unknown unit \"" + cell.text() + "\"; "
-                    + NearMiss.hintOrAll(
-                            cell.text(),
-                            Arrays.stream(Unit.values()).map(Unit::symbol).toList()));
+            problem(
+                    row,
+                    cell.place(),
+                    "unknown unit \"" + cell.text() + "\"; "
+                            + NearMiss.hintOrAll(
+                                    cell.text(),
+                                    Arrays.stream(Unit.values())
+                                            .map(Unit::symbol)
+                                            .toList()));
         }
         return unit;
     }
@@ -125,7 +132,10 @@ public final class AnswersFile {
         }
         String text = cell.get().text();
         if (shape(cell.get()) == Shape.NONE) {
-            problem(row, cell.get().place(), key + " is \"" + text + "\"; expected a number without unit, such as 12.345");
+            problem(
+                    row,
+                    cell.get().place(),
+                    key + " is \"" + text + "\"; expected a number without unit, such as 12.345");
             return OptionalDouble.empty();
         }
         if (decimal.isEmpty()) {
@@ -151,14 +161,23 @@ public final class AnswersFile {
         List<AnswerRow.Cell> commas = byShape.getOrDefault(Shape.COMMA, List.of());
         List<AnswerRow.Cell> open = byShape.getOrDefault(Shape.AMBIGUOUS, List.of());
         if (!points.isEmpty() && !commas.isEmpty()) {
-            problems.add(file, "", commas.get(0).place(), "the file has numbers with a decimal point (" + lines(points)
-                    + ") and with a decimal comma (" + lines(commas) + "); write all of them in one way");
+            problems.add(
+                    file,
+                    "",
+                    commas.get(0).place(),
+                    "the file has numbers with a decimal point (" + lines(points) + ") and with a decimal comma ("
+                            + lines(commas) + "); write all of them in one way");
             return Optional.empty();
         }
         if (points.isEmpty() && commas.isEmpty() && !open.isEmpty()) {
-            problems.add(file, "", open.get(0).place(), "nothing in the file tells whether its numbers have a decimal"
-                    + " point or a decimal comma (" + lines(open) + "): for \"" + open.get(0).text() + "\" "
-                    + WrittenNumber.bothWays(open.get(0).text()));
+            problems.add(
+                    file,
+                    "",
+                    open.get(0).place(),
+                    "nothing in the file tells whether its numbers have a decimal"
+                            + " point or a decimal comma (" + lines(open) + "): for \""
+                            + open.get(0).text() + "\" "
+                            + WrittenNumber.bothWays(open.get(0).text()));
             return Optional.empty();
         }
         return Optional.of(commas.isEmpty() ? Decimal.POINT : Decimal.COMMA);

@@ -59,8 +59,10 @@ final class AnswersInCsv {
         }
         for (String key : AnswersFile.NEEDED) {
             if (!header.contains(key)) {
-                problem(1, "the header has no column " + key + "; the first line names the columns, such as"
-                        + " trial;axis;name;value;unit");
+                problem(
+                        1,
+                        "the header has no column " + key + "; the first line names the columns, such as"
+                                + " trial;axis;name;value;unit");
             }
         }
         List<AnswerRow> rows = new ArrayList<>();
@@ -71,8 +73,10 @@ final class AnswersInCsv {
                 continue;
             }
             if (cells.size() != header.size()) {
-                problem(begin, "the line has " + cells.size() + " cells and the header " + header.size()
-                        + "; put a cell with the separator \"" + separator + "\" in it in quotation marks");
+                problem(
+                        begin,
+                        "the line has " + cells.size() + " cells and the header " + header.size()
+                                + "; put a cell with the separator \"" + separator + "\" in it in quotation marks");
                 continue;
             }
             YamlPlace place = new YamlPlace(begin, 1);

@@ -38,8 +38,10 @@ final class AnswersInYaml {
             String path = YamlDocument.join(LIST, i);
             JsonNode item = list.get(i);
             if (!item.isObject()) {
-                document.problem(path, "expected keys such as { trial, axis, name, value, unit }, found "
-                        + YamlDocument.describe(item));
+                document.problem(
+                        path,
+                        "expected keys such as { trial, axis, name, value, unit }, found "
+                                + YamlDocument.describe(item));
                 continue;
             }
             rows.add(row(document, path, item));
@@ -59,7 +61,9 @@ final class AnswersInYaml {
                 cells.put(
                         key,
                         new AnswerRow.Cell(
-                                value.isNumber() ? value.decimalValue().toPlainString() : value.stringValue().strip(),
+                                value.isNumber()
+                                        ? value.decimalValue().toPlainString()
+                                        : value.stringValue().strip(),
                                 value.isNumber(),
                                 document.place(below).orElse(YamlPlace.TOP)));
             }

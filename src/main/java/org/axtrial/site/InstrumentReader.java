@@ -42,8 +42,8 @@ final class InstrumentReader {
                     "due on " + due.get() + ", before it was calibrated on " + calibrated.get()
                             + "; take both from the certificate");
         }
-        Optional<Quantity> resolution = quantities.read(
-                map, "resolution", Sense.INSTRUMENT_READING, QuantityReader.Sign.POSITIVE);
+        Optional<Quantity> resolution =
+                quantities.read(map, "resolution", Sense.INSTRUMENT_READING, QuantityReader.Sign.POSITIVE);
         Optional<Quantity> uncertainty = uncertainty();
         OptionalDouble k = stated.number("k");
         OptionalDouble coefficient = map.number("temperatureCoefficient");
@@ -89,10 +89,10 @@ final class InstrumentReader {
 
     /** Either U with its k, or u; a U without k could be anything. */
     private Optional<Quantity> uncertainty() {
-        Optional<Quantity> expanded = quantities.read(
-                stated, "expanded", Sense.INSTRUMENT_READING, QuantityReader.Sign.NOT_NEGATIVE);
-        Optional<Quantity> standard = quantities.read(
-                stated, "standard", Sense.INSTRUMENT_READING, QuantityReader.Sign.NOT_NEGATIVE);
+        Optional<Quantity> expanded =
+                quantities.read(stated, "expanded", Sense.INSTRUMENT_READING, QuantityReader.Sign.NOT_NEGATIVE);
+        Optional<Quantity> standard =
+                quantities.read(stated, "standard", Sense.INSTRUMENT_READING, QuantityReader.Sign.NOT_NEGATIVE);
         if (!stated.isGiven()) {
             return Optional.empty();
         }
@@ -117,7 +117,8 @@ final class InstrumentReader {
     private boolean alike(Optional<Quantity> resolution, Optional<Quantity> uncertainty) {
         if (resolution.isEmpty()
                 || uncertainty.isEmpty()
-                || resolution.get().unit().dimension() == uncertainty.get().unit().dimension()) {
+                || resolution.get().unit().dimension()
+                        == uncertainty.get().unit().dimension()) {
             return true;
         }
         map.problem(

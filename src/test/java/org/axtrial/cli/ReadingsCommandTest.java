@@ -67,7 +67,12 @@ class ReadingsCommandTest {
 
     private String[] run(String... more) {
         List<String> words = new ArrayList<>(List.of(
-                "run", bench.site.toString(), "--arm", "TABLE", "--reports", bench.reports().toString()));
+                "run",
+                bench.site.toString(),
+                "--arm",
+                "TABLE",
+                "--reports",
+                bench.reports().toString()));
         words.addAll(List.of(more));
         return words.toArray(String[]::new);
     }
@@ -80,7 +85,8 @@ class ReadingsCommandTest {
     void aPersonIsAskedUntilTheAnswerIsClear() throws Exception {
         bench.script(READS);
 
-        assertThat(bench.typing("ninety\n1,234\n90 dge\n90 mm\n90,12 deg\n", run())).isZero();
+        assertThat(bench.typing("ninety\n1,234\n90 dge\n90 mm\n90,12 deg\n", run()))
+                .isZero();
 
         assertThat(bench.output)
                 .contains("READING  axis TABLE, trial T-1", "Angle after a quarter", "on ANG-1: autocollimator")
@@ -123,8 +129,10 @@ class ReadingsCommandTest {
     @Test
     void answersComeFromAFileWhichIsKeptAndHashed() throws Exception {
         bench.script(READS);
-        String file = answers("read.csv", "trial;axis;name;value;unit;by\n"
-                + "T-1;TABLE;Angle after a quarter;90,250;deg;A. Reader\nT-1;TABLE;Never asked;0,5;deg;\n");
+        String file = answers(
+                "read.csv",
+                "trial;axis;name;value;unit;by\n"
+                        + "T-1;TABLE;Angle after a quarter;90,250;deg;A. Reader\nT-1;TABLE;Never asked;0,5;deg;\n");
 
         assertThat(bench.command(run("--answers", file))).as(bench.errors).isZero();
 
@@ -132,7 +140,8 @@ class ReadingsCommandTest {
         assertThat(bench.onlyAttempt().steps())
                 .extracting(TrialRecord.Step::text)
                 .anySatisfy(text -> assertThat(text).contains("read by A. Reader, from read.csv line 2"));
-        assertThat(bench.record().files()).anySatisfy(kept -> assertThat(kept.name()).isEqualTo("answers/read.csv"));
+        assertThat(bench.record().files())
+                .anySatisfy(kept -> assertThat(kept.name()).isEqualTo("answers/read.csv"));
         assertThat(Manifest.verify(bench.pack())).isEmpty();
         assertThat(bench.errors).contains("read.csv:3: not used: \"Never asked\" of T-1 on TABLE");
         assertThat(Files.readString(bench.pack().resolve("report.html"))).contains("Instruments</h2>", "K-118");
@@ -171,9 +180,11 @@ class ReadingsCommandTest {
 
     @Test
     void anOverdueInstrumentStandsOnTheFirstPageAndCannotPass() throws Exception {
-        bench.script("t.check(\"Gap\", t.reading(\"Gap\", { instrument: \"OLD-1\", unit: \"mm\" }), atMost(2, \"mm\"));");
-        String file = answers("read.yaml", "answers:\n"
-                + "  - { trial: T-1, axis: TABLE, name: Gap, value: 1.25, unit: mm, temperature: 22 }\n");
+        bench.script(
+                "t.check(\"Gap\", t.reading(\"Gap\", { instrument: \"OLD-1\", unit: \"mm\" }), atMost(2, \"mm\"));");
+        String file = answers(
+                "read.yaml",
+                "answers:\n" + "  - { trial: T-1, axis: TABLE, name: Gap, value: 1.25, unit: mm, temperature: 22 }\n");
 
         assertThat(bench.command(run("--answers", file))).isEqualTo(3);
 
@@ -188,11 +199,13 @@ class ReadingsCommandTest {
 
     @Test
     void aTemperatureThatIsNeededIsAskedFor() throws Exception {
-        bench.script("t.check(\"Gap\", t.reading(\"Gap\", { instrument: \"OLD-1\", unit: \"mm\" }), atMost(2, \"mm\"));");
+        bench.script(
+                "t.check(\"Gap\", t.reading(\"Gap\", { instrument: \"OLD-1\", unit: \"mm\" }), atMost(2, \"mm\"));");
 
         assertThat(bench.typing("1.25\nwarm\n22,5\n", run())).isEqualTo(3);
 
-        assertThat(bench.output).contains("Temperature of OLD-1 in degC: ", "Not taken: \"warm\"", "1.25 mm at 22.5 °C");
+        assertThat(bench.output)
+                .contains("Temperature of OLD-1 in degC: ", "Not taken: \"warm\"", "1.25 mm at 22.5 °C");
         assertThat(bench.onlyAttempt().verdict()).isEqualTo(Verdict.INCONCLUSIVE);
     }
 }

@@ -233,7 +233,8 @@ class RehearsalTest {
         }
     }
 
-    // Deviations made up so that each can be worked out by hand: 0.01 mm in positive direction at every target, 0.03 mm in
+    // Deviations made up so that each can be worked out by hand: 0.01 mm in positive direction at every target, 0.03 mm
+    // in
     // negative direction, no scatter. Formulas: ISO 230-2, as in docs/measurement.md. E = A = 0.02, M = 0, E↑ = A↑ = 0.
     @Test
     void accuracyIsJudgedFromReadingsOfAnInstrument() throws Exception {
@@ -331,7 +332,9 @@ class RehearsalTest {
                 .flatMap(matcher -> matcher.results().map(found -> found.group(1)))
                 .toList();
         assertThat(words).contains("trial", "moveBy", "restPosition", "uncertainty", "computed");
-        assertThat(words).allSatisfy(word -> assertThat(EVERY_WORD + DRIVE_WORDS + READING_WORDS).contains(word + "("));
+        assertThat(words)
+                .allSatisfy(word ->
+                        assertThat(EVERY_WORD + DRIVE_WORDS + READING_WORDS).contains(word + "("));
     }
 
     @Test

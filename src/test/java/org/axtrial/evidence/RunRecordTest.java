@@ -12,11 +12,14 @@ import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import org.axtrial.measure.Criterion;
 import org.axtrial.measure.DecisionRule;
+import org.axtrial.measure.Instrument;
 import org.axtrial.measure.Judge;
 import org.axtrial.measure.Judgement;
 import org.axtrial.measure.Verdict;
@@ -69,6 +72,52 @@ class RunRecordTest {
                     .as(folder.toString())
                     .isEmpty();
         }
+    }
+
+    @Test
+    void instrumentsStandInTheRecordAsTheSchemaSays() throws IOException {
+        List<RunEvent> events = new ArrayList<>(SampleRun.small());
+        RunEvent.RunStarted started = (RunEvent.RunStarted) events.get(0);
+        RunInfo info = started.info();
+        Instrument instrument = new Instrument(
+                "IND-1",
+                "dial indicator (invented)",
+                "0417",
+                "K-118",
+                LocalDate.of(2026, 3, 2),
+                LocalDate.of(2027, 3, 2),
+                Unit.MILLIMETRE,
+                0.001,
+                0.002,
+                2,
+                OptionalDouble.empty());
+        events.set(
+                0,
+                new RunEvent.RunStarted(
+                        started.at(),
+                        new RunInfo(
+                                info.runId(),
+                                info.mode(),
+                                info.tool(),
+                                info.platform(),
+                                info.operator(),
+                                info.job(),
+                                info.machine(),
+                                info.decisionRule(),
+                                info.axes(),
+                                List.of(new RunInfo.InstrumentInfo(instrument, Instrument.Calibration.OVERDUE)),
+                                info.plan())));
+        record("instruments", events);
+
+        Path folder = reports.resolve("instruments").resolve(SampleRun.RUN_ID);
+        JsonNode written = Json.MAPPER.readTree(Files.readString(folder.resolve("record.json")));
+        assertThat(schema().validate(written)).isEmpty();
+        JsonNode told = written.at("/setup/instruments/0");
+        assertThat(told.at("/calibration").asString()).isEqualTo("OVERDUE");
+        assertThat(told.at("/instrument/due").asString()).isEqualTo("2027-03-02");
+        assertThat(RunRecord.read(folder).setup().instruments())
+                .extracting(RunInfo.InstrumentInfo::instrument)
+                .containsExactly(instrument);
     }
 
     @Test

@@ -32,8 +32,8 @@ class InstrumentTest {
 
     @Test
     void aReadingInAnotherUnitHasItsUncertaintyInThatUnit() {
-        Measurement measured = scale(OptionalDouble.empty())
-                .measured("gap", Quantity.parse("250 um"), OptionalDouble.empty(), DUE);
+        Measurement measured =
+                scale(OptionalDouble.empty()).measured("gap", Quantity.parse("250 um"), OptionalDouble.empty(), DUE);
         assertThat(measured.unit()).isEqualTo(Unit.MICROMETRE);
         assertThat(measured.resolution()).isCloseTo(10, within(1e-9));
         // Sources: JCGM 100:2008, F.2.2.1 and 4.3.3.

@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.axtrial.axis.EnvelopeTrippedException;
 import org.axtrial.evidence.RunEvent;
 import org.axtrial.measure.Instrument;
 import org.axtrial.measure.Measurement;
@@ -70,8 +71,8 @@ class ReadingWordsTest {
     @Test
     void aReadingIsAMeasurementOfTheInstrumentWithItsUncertainty() {
         ScriptBench bench = bench(DAY, always("12.3 arcsec"));
-        TrialOutcome outcome =
-                bench.run(ScriptBench.trial(READ + "t.check('Angle', m, nominal(12, 'arcsec').plusMinus(3, 'arcsec'));"));
+        TrialOutcome outcome = bench.run(
+                ScriptBench.trial(READ + "t.check('Angle', m, nominal(12, 'arcsec').plusMinus(3, 'arcsec'));"));
 
         assertThat(outcome.reason()).isEmpty();
         assertThat(outcome.verdict()).isEqualTo(Verdict.PASS);
@@ -80,8 +81,7 @@ class ReadingWordsTest {
         assertThat(measured.source()).isEqualTo(Source.INSTRUMENT);
         assertThat(measured.value()).isEqualTo(12.3);
         assertThat(measured.resolution()).isEqualTo(0.1);
-        assertThat(measured.standardUncertainty())
-                .isCloseTo(Math.sqrt(0.1 * 0.1 / 12 + 0.2 * 0.2), within(1e-12));
+        assertThat(measured.standardUncertainty()).isCloseTo(Math.sqrt(0.1 * 0.1 / 12 + 0.2 * 0.2), within(1e-12));
         assertThat(measured.definition()).contains("ANG-1", "0417", "K-118");
         assertThat(bench.events(RunEvent.StepDone.class))
                 .extracting(RunEvent.StepDone::text)
@@ -101,13 +101,14 @@ class ReadingWordsTest {
 
         assertThat(outcome.verdict()).isEqualTo(Verdict.INCONCLUSIVE);
         assertThat(outcome.reason()).contains("the calibration of instrument ANG-1 was due on 2026-06-01");
-        assertThat(late.events(RunEvent.CheckJudged.class))
-                .allSatisfy(check -> {
-                    assertThat(check.judgement().verdict()).isEqualTo(Verdict.INCONCLUSIVE);
-                    assertThat(check.judgement().margin()).isPresent();
-                });
+        assertThat(late.events(RunEvent.CheckJudged.class)).allSatisfy(check -> {
+            assertThat(check.judgement().verdict()).isEqualTo(Verdict.INCONCLUSIVE);
+            assertThat(check.judgement().margin()).isPresent();
+        });
         assertThat(bench(DAY, always("12.3 arcsec")).run(script).verdict()).isEqualTo(Verdict.PASS);
-        assertThat(bench(LocalDate.of(2026, 3, 1), always("12.3 arcsec")).run(script).reason())
+        assertThat(bench(LocalDate.of(2026, 3, 1), always("12.3 arcsec"))
+                        .run(script)
+                        .reason())
                 .contains("was calibrated on 2026-03-02, after the day of the test");
     }
 
@@ -161,8 +162,8 @@ class ReadingWordsTest {
         public Optional<Readings.Answer> look() {
             return ++looks < needed
                     ? Optional.empty()
-                    : Optional.of(new Readings.Answer(
-                            Quantity.parse("12 arcsec"), OptionalDouble.empty(), "", "typed"));
+                    : Optional.of(
+                            new Readings.Answer(Quantity.parse("12 arcsec"), OptionalDouble.empty(), "", "typed"));
         }
 
         @Override
@@ -180,7 +181,8 @@ class ReadingWordsTest {
                 "limit: [1, 's']", READ + "axis.enable(); t.check('Angle', m, atMost(20, 'arcsec'));"));
 
         assertThat(outcome.verdict()).as(outcome.reason()).isEqualTo(Verdict.PASS);
-        assertThat(bench.axis.log().stream().filter(entry -> entry.startsWith("dwell"))).hasSize(50);
+        assertThat(bench.axis.log().stream().filter(entry -> entry.startsWith("dwell")))
+                .hasSize(50);
         assertThat(slow.closed).isTrue();
     }
 
@@ -209,6 +211,18 @@ class ReadingWordsTest {
         assertThat(outcome.verdict()).isEqualTo(Verdict.INCONCLUSIVE);
         assertThat(outcome.reason()).contains("operator pressed stop");
         assertThat(bench.axis.log()).contains("endTrial");
+        assertThat(slow.closed).isTrue();
+    }
+
+    @Test
+    void anAxisThatLeavesItsEnvelopeMeanwhileEndsTheTrial() {
+        Slow slow = new Slow(Integer.MAX_VALUE);
+        ScriptBench bench = bench(DAY, request -> slow);
+        bench.axis.failNextMotion(new EnvelopeTrippedException("left the travel window"));
+        TrialOutcome outcome = bench.run(ScriptBench.trial(READ));
+
+        assertThat(outcome.verdict()).isEqualTo(Verdict.FAIL);
+        assertThat(outcome.reason()).contains("left the travel window");
         assertThat(slow.closed).isTrue();
     }
 
@@ -267,7 +281,11 @@ class ReadingWordsTest {
                 .extracting(check -> check.judgement().verdict())
                 .containsExactly(
                         Verdict.INCONCLUSIVE, Verdict.INCONCLUSIVE, Verdict.INCONCLUSIVE, Verdict.PASS, Verdict.PASS);
-        assertThat(bench.events(RunEvent.CheckJudged.class).get(3).judgement().measured().source())
+        assertThat(bench.events(RunEvent.CheckJudged.class)
+                        .get(3)
+                        .judgement()
+                        .measured()
+                        .source())
                 .isEqualTo(Source.DRIVE);
     }
 }

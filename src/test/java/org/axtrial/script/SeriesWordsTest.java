@@ -50,7 +50,8 @@ class SeriesWordsTest {
                 t.check("R", test.repeatability(), atMost(0.1, "deg"));
                 t.check("B", test.reversalError(), atMost(0.1, "deg"));
                 t.check("A", test.accuracy(), atMost(0.1, "deg"));"""));
-        assertThat(judged(bench)).extracting(Judgement::verdict)
+        assertThat(judged(bench))
+                .extracting(Judgement::verdict)
                 .containsExactly(Verdict.PASS, Verdict.PASS, Verdict.INCONCLUSIVE);
         assertThat(outcome.reason()).contains("accuracy needs an external instrument");
         assertThat(bench.events(RunEvent.StepDone.class))

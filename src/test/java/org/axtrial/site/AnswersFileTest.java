@@ -57,16 +57,18 @@ class AnswersFileTest {
 
     @Test
     void oneNumberWithACommaTellsForTheWholeTable() throws Exception {
-        assertThat(load("a.CSV", "\ufeff" + HEAD + "P-1;X;\"Target; 1\";1,234;mm;;\r\nP-1;X;T2;0,5;mm;20,25;me\r\n\r\n"))
+        assertThat(load(
+                        "a.CSV",
+                        "\ufeff" + HEAD + "P-1;X;\"Target; 1\";1,234;mm;;\r\nP-1;X;T2;0,5;mm;20,25;me\r\n\r\n"))
                 .extracting(GivenAnswer::name, answer -> answer.value().value(), GivenAnswer::line)
-                .containsExactly(
-                        tuple("Target; 1", 1.234, 2),
-                        tuple("T2", 0.5, 3));
+                .containsExactly(tuple("Target; 1", 1.234, 2), tuple("T2", 0.5, 3));
     }
 
     @Test
     void oneNumberWithAPointTellsForTheWholeTable() throws Exception {
-        assertThat(load("a.csv", "trial,axis,name,value,unit\nP-1,X,T1,1.234,mm\nP-1,X,T2,0.5,mm\nP,X,T,\"1,500\",mm\n"))
+        assertThat(load(
+                        "a.csv",
+                        "trial,axis,name,value,unit\nP-1,X,T1,1.234,mm\nP-1,X,T2,0.5,mm\nP,X,T,\"1,500\",mm\n"))
                 .extracting(answer -> answer.value().value())
                 .containsExactly(1.234, 0.5, 1500.0);
     }
@@ -87,8 +89,10 @@ class AnswersFileTest {
                 .asString()
                 .contains("decimal point (line 2)", "decimal comma (line 3)");
         // A number by the rules of YAML has a point, so a comma beside it is a mixture.
-        assertThat(problems("a.yaml", "answers:\n  - { trial: P, axis: X, name: T1, value: 1.234, unit: mm }\n"
-                        + "  - { trial: P, axis: X, name: T2, value: \"2,5\", unit: mm }\n"))
+        assertThat(problems(
+                        "a.yaml",
+                        "answers:\n  - { trial: P, axis: X, name: T1, value: 1.234, unit: mm }\n"
+                                + "  - { trial: P, axis: X, name: T2, value: \"2,5\", unit: mm }\n"))
                 .singleElement()
                 .asString()
                 .contains("decimal point (line 2)", "decimal comma (line 3)");
@@ -96,8 +100,10 @@ class AnswersFileTest {
 
     @Test
     void everythingWrongIsToldAtOnce() {
-        assertThat(problems("a.csv", HEAD + "P;X;T1;12 mm;mm;;\nP;X;T2;1,5;mn;;\nP;X;;1,5;mm;;\nP;X;T4;1,5;mm;warm;\nP;X;T2\n"
-                        + "P;X;T5;1,5;mm;;\nP;X;T5;1,6;mm;;\n"))
+        assertThat(problems(
+                        "a.csv",
+                        HEAD + "P;X;T1;12 mm;mm;;\nP;X;T2;1,5;mn;;\nP;X;;1,5;mm;;\nP;X;T4;1,5;mm;warm;\nP;X;T2\n"
+                                + "P;X;T5;1,5;mm;;\nP;X;T5;1,6;mm;;\n"))
                 .satisfiesExactly(
                         p -> assertThat(p).startsWith("a.csv:2:").contains("value is \"12 mm\"; expected a number"),
                         p -> assertThat(p).startsWith("a.csv:3:").contains("unknown unit \"mn\"; did you mean"),

@@ -81,11 +81,11 @@ class InstrumentFileTest {
                         .site("{ standard: 3 um }", "{ standard: 3 um, expanded: 6 um, k: 2 }")
                         .problems())
                 .satisfiesExactly(
-                        p -> assertThat(p).contains("site.yaml:6:17: instruments[0].calibrated: expected a day such as"),
+                        p -> assertThat(p)
+                                .contains("site.yaml:6:17: instruments[0].calibrated: expected a day such as"),
                         p -> assertThat(p).contains("site.yaml:7:10: instruments[0].due: expected a day", "2027-02-30"),
                         p -> assertThat(p).contains("instruments[0].resolution: unknown unit \"mn\"", "mm"),
-                        p -> assertThat(p)
-                                .contains("instruments[0].uncertainty: an expanded uncertainty needs the k"),
+                        p -> assertThat(p).contains("instruments[0].uncertainty: an expanded uncertainty needs the k"),
                         p -> assertThat(p).contains("instruments[1].id: the id IND-1 is taken by instruments[0]"),
                         p -> assertThat(p).contains("instruments[1].resolution: expected more than 0"),
                         p -> assertThat(p)
