@@ -31,7 +31,7 @@ final class CoverageStudy {
     private CoverageStudy() {}
 
     static List<CoverageCase> cases() {
-        return Stream.of(PositionCases.all(), SignalCases.all(), SeriesCases.all())
+        return Stream.of(PositionCases.all(), SignalCases.all(), SeriesCases.all(), SimulatedCases.all())
                 .flatMap(List::stream)
                 .toList();
     }
