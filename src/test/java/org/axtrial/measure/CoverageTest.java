@@ -61,7 +61,8 @@ class CoverageTest {
             return new CoverageCase.Trial(
                     1,
                     new Draft("value", "known error", Unit.ONE)
-                            .add(new Contribution("part", Contribution.Evaluation.B, "stated", 1, Double.POSITIVE_INFINITY))
+                            .add(new Contribution(
+                                    "part", Contribution.Evaluation.B, "stated", 1, Double.POSITIVE_INFINITY))
                             .value(1 + error));
         });
         Coverage coverage = Coverage.of(half, 1000);

@@ -23,7 +23,7 @@ final class SimulatedCases {
                 CoverageCase.wide(
                                 "mean speed",
                                 "100 to 600 r/min",
-                                "two rectangular parts of unequal width",
+                                "this link reaches the drive in the middle of each exchange, so that no instant is off",
                                 SimulatedCases::meanSpeed)
                         .simulated());
     }
@@ -40,7 +40,10 @@ final class SimulatedCases {
                 .values(PolledMotion.POSITION);
         return new Trial(
                 motion.shaftTo() - motion.shaftFrom(),
-                Travel.of(motion.trace(), PolledMotion.POSITION, Scatter.of(before).mean()));
+                Travel.of(
+                        motion.trace(),
+                        PolledMotion.POSITION,
+                        Scatter.of(before).mean()));
     }
 
     private static Trial rest(RandomGenerator random) {
@@ -49,8 +52,8 @@ final class SimulatedCases {
     }
 
     private static Trial meanSpeed(RandomGenerator random) {
-        PolledMotion motion = PolledMotion.hold(
-                random.nextLong(), 0, between(random, 0.006, 0.02), between(random, 100, 600));
+        PolledMotion motion =
+                PolledMotion.hold(random.nextLong(), 0, between(random, 0.006, 0.02), between(random, 100, 600));
         return new Trial(motion.shaftSpeed(), MeanSpeed.of(motion.trace(), PolledMotion.POSITION, 0.4, 0.95));
     }
 }

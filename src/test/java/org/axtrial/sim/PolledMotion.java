@@ -1,6 +1,5 @@
 package org.axtrial.sim;
 
-
 import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
@@ -98,9 +97,9 @@ public record PolledMotion(Trace trace, double shaftFrom, double shaftTo, double
                     position.table() == RegisterTable.INPUT ? RegisterServer.READ_INPUT : RegisterServer.READ_HOLDING,
                     position.address(),
                     position.registers());
-            recorder.add(reply.sentNanos(), reply.repliedNanos(), new double[] {
-                RegisterCodec.decode(position, reply.words())
-            });
+            recorder.add(
+                    reply.sentNanos(), reply.repliedNanos(), new double[] {RegisterCodec.decode(position, reply.words())
+                    });
             time.advance(Math.max(0, reply.sentNanos() + periodNanos - time.nanos()));
         }
 
