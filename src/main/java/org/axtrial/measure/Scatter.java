@@ -77,8 +77,6 @@ record Scatter(double mean, double deviation, int n, double autocorrelation) {
     /** Degrees of freedom of the uncertainty of the mean, 1 … n − 1: those of the deviation and of ρ together. */
     double freedomOfMean() {
         double square = autocorrelation * autocorrelation;
-        return autocorrelation == 0
-                ? n - 1
-                : Math.max(1, 1 / (1 / degreesOfFreedom() + 2 / (n * (1 - square))));
+        return autocorrelation == 0 ? n - 1 : Math.max(1, 1 / (1 / degreesOfFreedom() + 2 / (n * (1 - square))));
     }
 }

@@ -2,7 +2,6 @@ package org.axtrial.measure;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -31,7 +30,7 @@ final class CoverageStudy {
     private CoverageStudy() {}
 
     static List<CoverageCase> cases() {
-        return Stream.of(PositionCases.all(), SignalCases.all(), SeriesCases.all())
+        return Stream.of(PositionCases.all(), SignalCases.all(), SeriesCases.all(), SimulatedCases.all())
                 .flatMap(List::stream)
                 .toList();
     }
@@ -40,19 +39,22 @@ final class CoverageStudy {
     public static void main(String[] arguments) throws Exception {
         boolean write = List.of(arguments).contains("write");
         int trials = arguments.length > 0 && !write ? Integer.parseInt(arguments[0]) : TRIALS;
-        List<String> lines = new ArrayList<>();
-        for (CoverageCase test : cases()) {
-            Coverage coverage = Coverage.of(test, trials);
-            lines.add(coverage.line(test));
-            System.out.println((coverage.meets(test.demand(), 0) ? "   " : "!! ") + coverage.line(test)
-                    + (coverage.without() > 0 ? " without a value: " + coverage.without() : ""));
-        }
+        List<String> lines = cases().parallelStream()
+                .map(test -> told(test, Coverage.of(test, trials)))
+                .toList();
         if (write) {
             List<String> risks =
                     DecisionRisk.all(trials).stream().map(DecisionRisk::line).toList();
             String document = withTable(Files.readString(DOCUMENT), BEGIN, END, HEAD, lines);
             Files.writeString(DOCUMENT, withTable(document, RISK_BEGIN, RISK_END, RISK_HEAD, risks));
         }
+    }
+
+    private static String told(CoverageCase test, Coverage coverage) {
+        System.out.println((coverage.meets(test.demand(), 0) ? "   " : "!! ")
+                + coverage.line(test)
+                + (coverage.without() > 0 ? " without a value: " + coverage.without() : ""));
+        return coverage.line(test);
     }
 
     private static String withTable(String document, String first, String last, String head, List<String> lines) {

@@ -49,7 +49,10 @@ class DecisionRiskTest {
         double settled = Polling.between(random, 0, 0.1);
         double end = Polling.between(random, 1000, 2000);
         Trace trace = Polling.usual(random)
-                .of(-0.05, 0.4, Polling.Signal.of("x", Unit.COUNT, 1, t -> end * Math.min(1, Math.max(0, t / settled))));
+                .of(
+                        -0.05,
+                        0.4,
+                        Polling.Signal.of("x", Unit.COUNT, 1, t -> end * Math.min(1, Math.max(0, t / settled))));
         Trace after = Samples.afterCommand(trace);
         double shortest = Double.POSITIVE_INFINITY;
         for (int i = 1; i < after.size(); i++) {

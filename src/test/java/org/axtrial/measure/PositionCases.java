@@ -16,31 +16,59 @@ final class PositionCases {
     private static final String X = "position";
     private static final String ONE_STEP = "readings at rest sit on one step, ± q/2 holds all";
     private static final String STEP_KEPT = "q/√12 stays in although noise averages part of it out";
-    private static final String INTERVAL = "one rectangular part, the sample interval, outweighs the rest: 2/√12 of it > half of it";
+    private static final String INTERVAL =
+            "one rectangular part, the sample interval, outweighs the rest: 2/√12 of it > half of it";
 
     private PositionCases() {}
 
     static List<CoverageCase> all() {
         return List.of(
-                CoverageCase.band("position change", "no noise", r -> travel(r, 0, 0)),
-                CoverageCase.wide("position change", "noise 0.5 to 3 q", STEP_KEPT, r -> travel(r, between(r, 0.5, 3), 0)),
+                CoverageCase.wide(
+                        "position change",
+                        "no noise",
+                        "two rectangular parts, ± q holds all",
+                        r -> travel(r, 0, 0)),
+                CoverageCase.wide(
+                        "position change", "noise 0.5 to 3 q", STEP_KEPT, r -> travel(r, between(r, 0.5, 3), 0)),
                 CoverageCase.band("position change", "noise 8 q", r -> travel(r, 8, 0)),
                 CoverageCase.wide("rest position", "no noise", ONE_STEP, r -> rest(r, 0, 0)),
                 CoverageCase.wide("rest position", "noise 0.5 to 3 q", STEP_KEPT, r -> rest(r, between(r, 0.5, 3), 0)),
                 CoverageCase.band("rest position", "noise 8 q", r -> rest(r, 8, 0)),
-                CoverageCase.tooNarrow("rest position", "noise 8 q, ρ = 0.7", "fewer than ten samples at rest are taken as independent", r -> rest(r, 8, 0.7)),
+                CoverageCase.tooNarrow(
+                        "rest position",
+                        "noise 8 q, ρ = 0.7",
+                        "fewer than ten samples at rest are taken as independent",
+                        r -> rest(r, 8, 0.7)),
                 CoverageCase.wide("drift at standstill", "no noise", "± q holds all", r -> drift(r, 0)),
-                CoverageCase.wide("drift at standstill", "noise 0.5 to 3 q", STEP_KEPT, r -> drift(r, between(r, 0.5, 3))),
-                CoverageCase.wide("settling time", "fast entry, no noise", INTERVAL, r -> settling(r, Polling.usual(r), 0.02, 0)),
-                CoverageCase.wide("settling time", "back to back", INTERVAL, r -> settling(r, Polling.backToBack(r), 0.02, 0)),
-                CoverageCase.wide("settling time", "slow tail, no noise", INTERVAL, r -> settling(r, Polling.usual(r), 0.3, 0)),
-                CoverageCase.wide("settling time", "slow tail, noise 0.3 q", INTERVAL, r -> settling(r, Polling.usual(r), 0.3, 0.3)),
+                CoverageCase.wide(
+                        "drift at standstill", "noise 0.5 to 3 q", STEP_KEPT, r -> drift(r, between(r, 0.5, 3))),
+                CoverageCase.wide(
+                        "settling time", "fast entry, no noise", INTERVAL, r -> settling(r, Polling.usual(r), 0.02, 0)),
+                CoverageCase.wide(
+                        "settling time", "back to back", INTERVAL, r -> settling(r, Polling.backToBack(r), 0.02, 0)),
+                CoverageCase.wide(
+                        "settling time", "slow tail, no noise", INTERVAL, r -> settling(r, Polling.usual(r), 0.3, 0)),
+                CoverageCase.wide(
+                        "settling time",
+                        "slow tail, noise 0.3 q",
+                        INTERVAL,
+                        r -> settling(r, Polling.usual(r), 0.3, 0.3)),
                 CoverageCase.wide("settling time after the profile", "no noise", INTERVAL, PositionCases::afterProfile),
-                CoverageCase.wide("overshoot", "no noise", "the hidden part is one-sided and counted on both", r -> overshoot(r, 0)),
-                CoverageCase.wide("overshoot", "noise 1 q", "the hidden part is one-sided and counted on both", r -> overshoot(r, 1)),
+                CoverageCase.wide(
+                        "overshoot",
+                        "no noise",
+                        "the hidden part is one-sided and counted on both",
+                        r -> overshoot(r, 0)),
+                CoverageCase.wide(
+                        "overshoot",
+                        "noise 1 q",
+                        "the hidden part is one-sided and counted on both",
+                        r -> overshoot(r, 1)),
                 CoverageCase.wide("stopping time", "no noise", INTERVAL, r -> stop(r, true, 0)),
-                CoverageCase.wide("stopping distance", "no noise", "hidden curvature is a bound", r -> stop(r, false, 0)),
-                CoverageCase.wide("stopping distance", "noise 2 q", "hidden curvature is a bound", r -> stop(r, false, 2)));
+                CoverageCase.wide(
+                        "stopping distance", "no noise", "hidden curvature is a bound", r -> stop(r, false, 0)),
+                CoverageCase.wide(
+                        "stopping distance", "noise 2 q", "hidden curvature is a bound", r -> stop(r, false, 2)));
     }
 
     private static Signal position(DoubleUnaryOperator truth, double noise) {
@@ -56,14 +84,19 @@ final class PositionCases {
         Polling polling = Polling.usual(random);
         double start = between(random, 100, 200);
         double end = between(random, 5000, 6000);
-        Trace trace = polling.of(-5 * polling.period(), 1, position(approach(start, end, 0.02), noise).related(related));
-        double[] before = trace.between(Double.NEGATIVE_INFINITY, -Double.MIN_VALUE).values(X);
+        Trace trace = polling.of(
+                -5 * polling.period(),
+                1,
+                position(approach(start, end, 0.02), noise).related(related));
+        double[] before =
+                trace.between(Double.NEGATIVE_INFINITY, -Double.MIN_VALUE).values(X);
         return new Trial(end - start, Travel.of(trace, X, Scatter.of(before).mean()));
     }
 
     private static Trial rest(RandomGenerator random, double noise, double related) {
         double end = between(random, 5000, 6000);
-        Trace trace = Polling.usual(random).of(0, 1, position(approach(0, end, 0.02), noise).related(related));
+        Trace trace = Polling.usual(random)
+                .of(0, 1, position(approach(0, end, 0.02), noise).related(related));
         return new Trial(end, Standstill.restPosition(trace, X));
     }
 
@@ -71,8 +104,7 @@ final class PositionCases {
         double start = between(random, 0, 1);
         double speed = between(random, -20, 20);
         Trace trace = Polling.usual(random).of(0, 0.5, position(t -> start + speed * t, noise));
-        return new Trial(
-                speed * (trace.time(trace.size() - 1) - trace.time(0)), Standstill.drift(trace, X));
+        return new Trial(speed * (trace.time(trace.size() - 1) - trace.time(0)), Standstill.drift(trace, X));
     }
 
     /** The window is 10 steps, entered at the speed 10 q/τ. */

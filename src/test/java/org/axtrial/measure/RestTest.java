@@ -21,7 +21,8 @@ class RestTest {
 
     @Test
     void doesNotFollowASlowCreepBackwards() {
-        // The range is that of the last five, widened once by three times itself, 4 and 12 steps; a creep leaves it and is
+        // The range is that of the last five, widened once by three times itself, 4 and 12 steps; a creep leaves it and
+        // is
         // not swallowed step by step.
         Rest rest = Rest.atEnd(TEN_MS.quantum(1).of(0, 1, t -> 100 * t), X);
         assertThat(rest.scatter().n()).isEqualTo(17);

@@ -24,7 +24,8 @@ class SeriesTest {
         List<Double> found = list(1, 1, 2, 3, 3);
         Measurement spread = RestSeries.homingSpread(found, Unit.COUNT, Source.DRIVE, 1);
         assertThat(spread.value()).isEqualTo(4);
-        // Source: chi-square with 4 degrees of freedom, F(x) = 1 − (1 + x/2)·exp(−x/2), is 0.0455 at x = 0.67397 (by hand):
+        // Source: chi-square with 4 degrees of freedom, F(x) = 1 − (1 + x/2)·exp(−x/2), is 0.0455 at x = 0.67397 (by
+        // hand):
         // h = √(4/0.67397) − 1 = 1.4362; over k = 2.8693 (JCGM 100:2008, Table G.2) 0.50053; and 1/√6 of 4.3.9.
         assertThat(spread.standardUncertainty()).isCloseTo(Math.hypot(4 * 0.50053, 1 / Math.sqrt(6)), within(1e-3));
         Measurement range = RestSeries.homingRange(found, Unit.COUNT, Source.DRIVE, 1);

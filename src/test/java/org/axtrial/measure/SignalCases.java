@@ -26,9 +26,14 @@ final class SignalCases {
     static List<CoverageCase> all() {
         return List.of(
                 CoverageCase.band("mean speed", "slow, counting decides", r -> meanSpeed(r, between(r, 5, 50))),
-                CoverageCase.wide("mean speed", "fast, instants decide", "two rectangular parts of unequal width", r -> meanSpeed(r, between(r, 20_000, 90_000))),
+                CoverageCase.wide(
+                        "mean speed",
+                        "fast, instants decide",
+                        "two rectangular parts of unequal width",
+                        r -> meanSpeed(r, between(r, 20_000, 90_000))),
                 CoverageCase.wide("reported speed", "no noise", ONE_STEP, r -> reported(r, 0, 0)),
-                CoverageCase.wide("reported speed", "noise 0.5 to 3 q", STEP_KEPT, r -> reported(r, between(r, 0.5, 3), 0)),
+                CoverageCase.wide(
+                        "reported speed", "noise 0.5 to 3 q", STEP_KEPT, r -> reported(r, between(r, 0.5, 3), 0)),
                 CoverageCase.wide("reported speed", "noise 8 q", STEP_KEPT, r -> reported(r, 8, 0)),
                 CoverageCase.wide("reported speed", "noise 8 q, ρ = 0.7", STEP_KEPT, r -> reported(r, 8, 0.7)),
                 CoverageCase.band("steady following error", "noise 30 q, ρ = 0.5", r -> steadyError(r, 30, 0.5)),
@@ -36,18 +41,54 @@ final class SignalCases {
                 CoverageCase.wide("speed drift", "no noise", "± q holds all", r -> speedDrift(r, 0, 0)),
                 CoverageCase.wide("speed drift", "noise 2 q", STEP_KEPT, r -> speedDrift(r, 2, 0)),
                 CoverageCase.band("speed drift", "noise 10 q, ρ = 0.5", r -> speedDrift(r, 10, 0.5)),
-                CoverageCase.wide("acceleration", "no noise", "the line averages the instants, which also show in s", r -> acceleration(r, 0)),
-                CoverageCase.wide("acceleration", "noise 10 q", "instants count twice: as such and in s", r -> acceleration(r, 10)),
-                CoverageCase.wide("peak following error", "smooth peak, no noise", "the hidden part is a bound, counted on both sides", r -> peak(r, false)),
-                CoverageCase.wide("peak torque", "smooth peak, no noise", "the hidden part is a bound, counted on both sides", r -> peak(r, true)),
-                CoverageCase.wide("RMS torque", "steps of torque", "moments of change are known better than to one interval each", r -> rms(r, 0)),
-                CoverageCase.wide("RMS torque", "steps of torque, noise 2 q", "moments of change are known better than to one interval each", r -> rms(r, 2)),
-                CoverageCase.wide("ripple frequency", "noise 2 q, amplitude 10 q", "half an oscillation in the window is a bound", r -> ripple(r, true)),
+                CoverageCase.wide(
+                        "acceleration",
+                        "no noise",
+                        "the line averages the instants, which also show in s",
+                        r -> acceleration(r, 0)),
+                CoverageCase.wide(
+                        "acceleration",
+                        "noise 10 q",
+                        "instants count twice: as such and in s",
+                        r -> acceleration(r, 10)),
+                CoverageCase.wide(
+                        "peak following error",
+                        "smooth peak, no noise",
+                        "the hidden part is a bound, counted on both sides",
+                        r -> peak(r, false)),
+                CoverageCase.wide(
+                        "peak torque",
+                        "smooth peak, no noise",
+                        "the hidden part is a bound, counted on both sides",
+                        r -> peak(r, true)),
+                CoverageCase.wide(
+                        "RMS torque",
+                        "steps of torque",
+                        "moments of change are known better than to one interval each",
+                        r -> rms(r, 0)),
+                CoverageCase.wide(
+                        "RMS torque",
+                        "steps of torque, noise 2 q",
+                        "moments of change are known better than to one interval each",
+                        r -> rms(r, 2)),
+                CoverageCase.wide(
+                        "ripple frequency",
+                        "noise 2 q, amplitude 10 q",
+                        "half an oscillation in the window is a bound",
+                        r -> ripple(r, true)),
                 CoverageCase.wide("ripple amplitude", "noise 2 q, amplitude 10 q", STEP_KEPT, r -> ripple(r, false)),
                 CoverageCase.band("friction torque", "noise 5 q, ρ = 0.5", r -> friction(r, 0.5, true)),
                 CoverageCase.band("load torque", "noise 5 q, ρ = 0.5", r -> friction(r, 0.5, false)),
-                CoverageCase.wide("Coulomb friction", "four speeds", "the most uncertain torque counts in full beside the line", r -> fit(r, true)),
-                CoverageCase.wide("viscous friction", "four speeds", "the most uncertain torque counts in full beside the line", r -> fit(r, false)));
+                CoverageCase.wide(
+                        "Coulomb friction",
+                        "four speeds",
+                        "the most uncertain torque counts in full beside the line",
+                        r -> fit(r, true)),
+                CoverageCase.wide(
+                        "viscous friction",
+                        "four speeds",
+                        "the most uncertain torque counts in full beside the line",
+                        r -> fit(r, false)));
     }
 
     private static Signal signal(String name, Unit unit, DoubleUnaryOperator truth) {
@@ -63,7 +104,12 @@ final class SignalCases {
     private static Trial reported(RandomGenerator random, double noise, double related) {
         double speed = between(random, 900, 1000);
         Trace trace = Polling.usual(random)
-                .of(0, 1, signal(V, Unit.REVOLUTION_PER_MINUTE, t -> speed).noise(noise).related(related));
+                .of(
+                        0,
+                        1,
+                        signal(V, Unit.REVOLUTION_PER_MINUTE, t -> speed)
+                                .noise(noise)
+                                .related(related));
         return new Trial(speed, ReportedSpeed.of(trace, V, 0.2, 0.9));
     }
 
@@ -97,8 +143,7 @@ final class SignalCases {
                                 .noise(noise)
                                 .related(related))
                 .between(0.2, 1.9);
-        return new Trial(
-                slope * (trace.time(trace.size() - 1) - trace.time(0)), SpeedDrift.of(trace, V, 0.1, 2));
+        return new Trial(slope * (trace.time(trace.size() - 1) - trace.time(0)), SpeedDrift.of(trace, V, 0.1, 2));
     }
 
     private static Trial acceleration(RandomGenerator random, double noise) {
@@ -109,7 +154,10 @@ final class SignalCases {
                 .of(
                         0,
                         0.6,
-                        signal(V, Unit.REVOLUTION_PER_MINUTE, t -> speed * Math.max(0, Math.min(1, (t - delay) / duration)))
+                        signal(
+                                        V,
+                                        Unit.REVOLUTION_PER_MINUTE,
+                                        t -> speed * Math.max(0, Math.min(1, (t - delay) / duration)))
                                 .noise(noise));
         Measurement measured = Acceleration.of(trace, V, 0, speed);
         double factor = measured.unit() == Unit.REVOLUTION_PER_MINUTE_PER_SECOND ? 1 : 1.0 / 60;
@@ -133,7 +181,8 @@ final class SignalCases {
         double[] ends = {between(random, 0.1, 0.2), between(random, 0.4, 0.6), between(random, 0.7, 0.8)};
         double[] torques = {between(random, 400, 900), between(random, 50, 200), between(random, -700, -200), 0};
         DoubleUnaryOperator torque = t -> torques[t < ends[0] ? 0 : t < ends[1] ? 1 : t < ends[2] ? 2 : 3];
-        Trace trace = Polling.usual(random).of(0, 1, signal(M, Unit.PER_MILLE, torque).noise(noise));
+        Trace trace =
+                Polling.usual(random).of(0, 1, signal(M, Unit.PER_MILLE, torque).noise(noise));
         double first = trace.between(0, 2).time(0);
         double last = trace.time(trace.size() - 1);
         double squares = torques[0] * torques[0] * (ends[0] - first)
@@ -150,7 +199,10 @@ final class SignalCases {
                 .of(
                         0,
                         1,
-                        signal(V, Unit.REVOLUTION_PER_MINUTE, t -> speed + 10 * StrictMath.sin(2 * Math.PI * f * t + phase))
+                        signal(
+                                        V,
+                                        Unit.REVOLUTION_PER_MINUTE,
+                                        t -> speed + 10 * StrictMath.sin(2 * Math.PI * f * t + phase))
                                 .noise(2));
         RippleFrequency found = RippleFrequency.of(trace, V, 0.1, 0.9);
         return frequency ? new Trial(f, found.frequency()) : new Trial(10, found.amplitude());
