@@ -137,8 +137,10 @@ final class AxisSampler {
             long internal = Math.round(now.value(INTERNAL));
             went = CountDelta.between(units.internalBits().getAsInt(), lastInternal, internal);
             lastInternal = internal;
-        } else if (Math.abs(change) > jumpAbove.getAsDouble() * seconds(last.get().sentNanos(), now.repliedNanos())) {
-            double between = seconds(last.get().midNanos(), now.sentNanos() + (now.repliedNanos() - now.sentNanos()) / 2);
+        } else if (Math.abs(change)
+                > jumpAbove.getAsDouble() * seconds(last.get().sentNanos(), now.repliedNanos())) {
+            double between =
+                    seconds(last.get().midNanos(), now.sentNanos() + (now.repliedNanos() - now.sentNanos()) / 2);
             went = Math.round(setup.scale().toDrive(last.get().speed() * between, setup.unit(), Unit.COUNT));
         }
         newZeroBy += change - went;

@@ -185,8 +185,7 @@ final class Motions {
         if (homingSpeed.isPresent()) {
             Quantity speed = homingSpeed.get();
             guard.checkSpeed(
-                    order.text(),
-                    Math.abs(setup.scale().fromDrive(speed.value(), speed.unit(), sampler.speedUnit())));
+                    order.text(), Math.abs(setup.scale().fromDrive(speed.value(), speed.unit(), sampler.speedUnit())));
         }
         requireEnabled(order);
         // A zero that was moved before belongs to no homing.
@@ -234,7 +233,8 @@ final class Motions {
             switch (drive.homing(sample.state())) {
                 case ERROR ->
                     throw new DriveTrippedException(setup.name() + ": the drive gave up " + order.text()
-                            + String.format(" (status word 0x%04X)", sample.state().statusWord())
+                            + String.format(
+                                    " (status word 0x%04X)", sample.state().statusWord())
                             + "; look at the switches, their wiring and the homing method");
                 case COMPLETED -> {
                     // The word of an earlier homing may still stand in the first samples.

@@ -132,7 +132,8 @@ final class Supervision {
             throw new DriveTrippedException(setup.name() + " was ordered to move and stands at "
                     + EnvelopeGuard.position(sample.position(), setup)
                     + ": the drive says that an internal limit holds it"
-                    + String.format(" (status word 0x%04X, bit 11)", sample.state().statusWord())
+                    + String.format(
+                            " (status word 0x%04X, bit 11)", sample.state().statusWord())
                     + ". Look at the limit switches, the software limits and the torque limit");
         }
         outOfSight(why);

@@ -60,7 +60,8 @@ final class ConsoleKind {
 
     /** By the fields behind the name in brackets, which may have anything in it. Source: proc(5), /proc/pid/stat. */
     static boolean isForeground(String stat) {
-        List<String> fields = SPACES.splitAsStream(stat.substring(stat.lastIndexOf(')') + 1).strip())
+        List<String> fields = SPACES.splitAsStream(
+                        stat.substring(stat.lastIndexOf(')') + 1).strip())
                 .toList();
         if (fields.size() < 6) {
             return true;

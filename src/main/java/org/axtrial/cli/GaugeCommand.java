@@ -39,7 +39,10 @@ final class GaugeCommand implements Callable<Integer> {
     @Option(names = "--check", required = true, paramLabel = "NAME", description = "Name of the check")
     private String check = "";
 
-    @Option(names = "--trial", paramLabel = "ID", description = "Trial that the check is in, if several have one like it")
+    @Option(
+            names = "--trial",
+            paramLabel = "ID",
+            description = "Trial that the check is in, if several have one like it")
     private Optional<String> trial = Optional.empty();
 
     GaugeCommand(Terminal terminal) {
@@ -65,12 +68,17 @@ final class GaugeCommand implements Callable<Integer> {
         terminal.line("");
         terminal.line(String.format("  %-34s %18s %18s", "standard deviation", "average and range", "ANOVA"));
         row(data, "repeatability (same operator)", range.repeatability(), Math.sqrt(anova.repeatability()));
-        row(data, "reproducibility (operators)", range.reproducibility(), Math.sqrt(anova.appraiser() + anova.interaction()));
+        row(
+                data,
+                "reproducibility (operators)",
+                range.reproducibility(),
+                Math.sqrt(anova.appraiser() + anova.interaction()));
         row(data, "the test, both together", range.gauge(), Math.sqrt(anova.gauge()));
         row(data, "the axes", range.part(), Math.sqrt(anova.part()));
         terminal.line("");
         if (range.gauge() == 0 || anova.gauge() == 0) {
-            terminal.line("  Every operator read the same each time: the test shows no spread of its own in its resolution.");
+            terminal.line(
+                    "  Every operator read the same each time: the test shows no spread of its own in its resolution.");
             return ExitCode.PASSED.code();
         }
         String ofSpread = share(range.percent()) + " of the spread by average and range, " + share(anova.percent())
@@ -99,6 +107,8 @@ final class GaugeCommand implements Callable<Integer> {
     }
 
     private static String word(double percent) {
-        return percent < GOOD ? "good" : percent <= USABLE ? "usable with care" : "too much; the test must become better";
+        return percent < GOOD
+                ? "good"
+                : percent <= USABLE ? "usable with care" : "too much; the test must become better";
     }
 }

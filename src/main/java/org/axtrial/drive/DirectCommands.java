@@ -106,8 +106,9 @@ final class DirectCommands implements MotionCommands {
 
     @Override
     public Started startHoming() {
-        throw new IllegalArgumentException("drive type " + description.type()
-                + " is commanded directly, and this style declares no homing; nothing was sent. Home it by its own panel");
+        throw new IllegalArgumentException(
+                "drive type " + description.type()
+                        + " is commanded directly, and this style declares no homing; nothing was sent. Home it by its own panel");
     }
 
     @Override

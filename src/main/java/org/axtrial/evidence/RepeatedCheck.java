@@ -57,19 +57,27 @@ public record RepeatedCheck(
         Set<String> names = new TreeSet<>();
         for (RunRecord run : inTime) {
             for (TrialRecord each : run.trials()) {
-                each.deciding().stream().flatMap(attempt -> attempt.checks().stream()).forEach(one -> {
-                    names.add(one.name());
-                    if (one.name().equals(check) && trial.map(each.trial()::equals).orElse(true)) {
-                        String operator = run.setup().operator();
-                        found.add(new Reading(
-                                operator, each.axis(), each.trial(), one, run.stamps().runId()));
-                    }
-                });
+                each.deciding().stream()
+                        .flatMap(attempt -> attempt.checks().stream())
+                        .forEach(one -> {
+                            names.add(one.name());
+                            if (one.name().equals(check)
+                                    && trial.map(each.trial()::equals).orElse(true)) {
+                                String operator = run.setup().operator();
+                                found.add(new Reading(
+                                        operator,
+                                        each.axis(),
+                                        each.trial(),
+                                        one,
+                                        run.stamps().runId()));
+                            }
+                        });
             }
         }
         if (found.isEmpty()) {
             throw new IllegalArgumentException("no run has a check \"" + check + "\"; they have "
-                    + String.join(", ", names.stream().map(name -> '"' + name + '"').toList()));
+                    + String.join(
+                            ", ", names.stream().map(name -> '"' + name + '"').toList()));
         }
         refuse(problems(found));
         return crossed(found, check);
@@ -119,7 +127,8 @@ public record RepeatedCheck(
             for (String axis : axes) {
                 List<Double> values = byAxis.getOrDefault(axis, List.of());
                 if (values.size() != most) {
-                    missing.add(operator + " has " + values.size() + " instead of " + most + " readings on axis " + axis);
+                    missing.add(
+                            operator + " has " + values.size() + " instead of " + most + " readings on axis " + axis);
                 }
                 row.add(List.copyOf(values));
             }
@@ -130,7 +139,8 @@ public record RepeatedCheck(
         CheckRecord.Limits limits = first.criterion();
         double inUnit = limits.unit() == first.measured().unit() ? 1 : Double.NaN;
         OptionalDouble tolerance = limits.lower().isPresent() && limits.upper().isPresent() && !Double.isNaN(inUnit)
-                ? OptionalDouble.of(limits.upper().getAsDouble() - limits.lower().getAsDouble())
+                ? OptionalDouble.of(
+                        limits.upper().getAsDouble() - limits.lower().getAsDouble())
                 : OptionalDouble.empty();
         return new RepeatedCheck(
                 found.get(0).trial(),

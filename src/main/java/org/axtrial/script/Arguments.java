@@ -144,8 +144,13 @@ final class Arguments {
     /** An object in braces whose values are texts, finite numbers and truth values, in the order of the script. */
     Map<String, Object> plainMembers(int index, String name) {
         Value value = values.get(index);
-        if (value.isNull() || !value.hasMembers() || value.hasArrayElements() || value.canExecute() || value.isProxyObject()) {
-            throw new ScriptMistake(word + ": the " + name + " must be in braces but is " + shown(value) + "; write " + usage);
+        if (value.isNull()
+                || !value.hasMembers()
+                || value.hasArrayElements()
+                || value.canExecute()
+                || value.isProxyObject()) {
+            throw new ScriptMistake(
+                    word + ": the " + name + " must be in braces but is " + shown(value) + "; write " + usage);
         }
         Map<String, Object> members = new LinkedHashMap<>();
         for (String key : value.getMemberKeys()) {

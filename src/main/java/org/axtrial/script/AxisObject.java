@@ -125,7 +125,8 @@ final class AxisObject extends WordObject {
         String usage = "axis.home({ within: [200, \"mm\"] })";
         Arguments arguments = new Arguments("home", usage, values).count(1, 1);
         Options given = arguments.options(0, "within", "settle");
-        Quantity reach = arguments.positive(arguments.pair(given.required("within", usage), "option within"), "option within");
+        Quantity reach =
+                arguments.positive(arguments.pair(given.required("within", usage), "option within"), "option within");
         arguments.motion(
                 reach,
                 Dimension.Motion.POSITION,
@@ -220,7 +221,8 @@ final class AxisObject extends WordObject {
 
     private @Nullable Object strike(List<Value> values, Optional<ScriptPlace> place) {
         String usage = "axis.strike({ kind: \"more friction\", factor: 3 })";
-        Map<String, Object> fault = new Arguments("strike", usage, values).count(1, 1).plainMembers(0, "fault");
+        Map<String, Object> fault =
+                new Arguments("strike", usage, values).count(1, 1).plainMembers(0, "fault");
         axis.strike(fault);
         String told = fault.entrySet().stream()
                 .map(entry -> entry.getKey().equals("kind")

@@ -17,9 +17,9 @@ final class FaultOnsets {
                 .filter(onset -> onset.fault() instanceof MachineFault.Arising)
                 .forEach(toCome::add);
         this.mirrored = faults.stream()
-                        .filter(onset -> onset.fault() instanceof MachineFault.WrongSign)
-                        .count()
-                % 2
+                                .filter(onset -> onset.fault() instanceof MachineFault.WrongSign)
+                                .count()
+                        % 2
                 != 0;
         lookAhead();
     }

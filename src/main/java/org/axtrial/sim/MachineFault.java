@@ -173,8 +173,7 @@ public sealed interface MachineFault {
         public SimulationSpec in(SimulationSpec sound) {
             HoldingBrake brake = sound.plant().brake();
             return sound.with(sound.details()
-                    .withBrake(new HoldingBrake(
-                            share * brake.torque(), brake.engageDelay(), brake.releaseDelay())));
+                    .withBrake(new HoldingBrake(share * brake.torque(), brake.engageDelay(), brake.releaseDelay())));
         }
     }
 

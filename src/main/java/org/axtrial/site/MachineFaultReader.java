@@ -7,7 +7,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.Set;
 import org.axtrial.quantity.Quantity;
 import org.axtrial.quantity.Unit;
@@ -21,8 +20,18 @@ final class MachineFaultReader {
 
     private static final Duration LONGEST = Duration.ofHours(24);
     private static final List<String> ALL_KEYS = List.of(
-            "factor", "counts", "angle", "torque", "positionGain", "speedGain", "resonance", "holds", "input", "active",
-            "code", "after");
+            "factor",
+            "counts",
+            "angle",
+            "torque",
+            "positionGain",
+            "speedGain",
+            "resonance",
+            "holds",
+            "input",
+            "active",
+            "code",
+            "after");
 
     /** The keys that each kind needs; {@code after} may be given where the kind has it. */
     private static final Map<String, Set<String>> KEYS = keys();
@@ -142,7 +151,8 @@ final class MachineFaultReader {
                 return 0;
             }
             if (quantity.get().unit().dimension() != unit.dimension()) {
-                map.problem(key, "expected an angle of the motor shaft such as 2 deg, found \"" + quantity.get() + "\"");
+                map.problem(
+                        key, "expected an angle of the motor shaft such as 2 deg, found \"" + quantity.get() + "\"");
                 return 0;
             }
             return quantity.get().in(unit);
@@ -167,7 +177,8 @@ final class MachineFaultReader {
         }
 
         private SwitchInput switchInput() {
-            return SwitchInput.valueOf(input.orElseThrow().toUpperCase(Locale.ROOT).replace(' ', '_'));
+            return SwitchInput.valueOf(
+                    input.orElseThrow().toUpperCase(Locale.ROOT).replace(' ', '_'));
         }
 
         private int whole(String key, double value) {

@@ -27,8 +27,8 @@ final class SimulatedMachine implements Simulation {
     @Override
     public void strike(Map<String, Object> fault) {
         Problems problems = new Problems();
-        YamlDocument entry = new YamlDocument(
-                Path.of("strike"), JSON.valueToTree(fault), Map.of(), Map.of(), Set.of(), problems);
+        YamlDocument entry =
+                new YamlDocument(Path.of("strike"), JSON.valueToTree(fault), Map.of(), Map.of(), Set.of(), problems);
         Object kind = fault.get("kind");
         if (!(kind instanceof String word) || !MachineFaultReader.kinds().contains(word)) {
             throw new IllegalArgumentException("there is no fault of the kind \"" + kind + "\"; "

@@ -68,20 +68,19 @@ public final class SiteFile {
         if (!document.problems().isEmpty()) {
             return Optional.empty();
         }
-        return Optional.of(
-                new Site(
-                        document.file(),
-                        job,
-                        machine,
-                        operator,
-                        rule,
-                        target,
-                        parallel,
-                        scripts,
-                        axes,
-                        instruments,
-                        behind,
-                        couplings));
+        return Optional.of(new Site(
+                document.file(),
+                job,
+                machine,
+                operator,
+                rule,
+                target,
+                parallel,
+                scripts,
+                axes,
+                instruments,
+                behind,
+                couplings));
     }
 
     private DecisionRule decisionRule() {

@@ -59,7 +59,8 @@ class GaugeCommandTest {
 
     /** Makes records like a real one, with other operators, axes and values in them. */
     private List<Path> packs(int runs, int axes) throws Exception {
-        ObjectNode template = (ObjectNode) JSON.readTree(Files.readAllBytes(samplePack().resolve("record.json")));
+        ObjectNode template =
+                (ObjectNode) JSON.readTree(Files.readAllBytes(samplePack().resolve("record.json")));
         ObjectNode trial = (ObjectNode) template.path("trials").get(0);
         ObjectNode check =
                 (ObjectNode) trial.path("attempts").get(0).path("checks").get(0);
@@ -73,8 +74,8 @@ class GaugeCommandTest {
             for (int axis = 0; axis < axes; axis++) {
                 ObjectNode own = trial.deepCopy();
                 own.put("axis", "AXIS" + axis);
-                ObjectNode measured =
-                        (ObjectNode) own.path("attempts").get(0).path("checks").get(0).path("measured");
+                ObjectNode measured = (ObjectNode)
+                        own.path("attempts").get(0).path("checks").get(0).path("measured");
                 measured.put("value", DATA[run][axis]);
                 trials.add(own);
             }

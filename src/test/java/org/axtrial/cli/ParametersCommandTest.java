@@ -134,7 +134,8 @@ class ParametersCommandTest {
                         "rehearse",
                         own.site.toString(),
                         "--reports",
-                        folder.resolve("p" + Integer.toHexString(mistake[0].hashCode())).toString());
+                        folder.resolve("p" + Integer.toHexString(mistake[0].hashCode()))
+                                .toString());
                 assertThat(code).as(mistake[0]).isEqualTo(1);
                 assertThat(own.output).as(mistake[0]).contains(mistake[1], "t.js:3:");
                 assertThat(own.drive.writes()).isZero();

@@ -131,8 +131,11 @@ class ReadingsCommandTest {
         bench.script(READS);
         String file = answers(
                 "read.csv",
-                "trial;axis;name;value;unit;by\n"
-                        + "T-1;TABLE;Angle after a quarter;90,250;deg;A. Reader\nT-1;TABLE;Never asked;0,5;deg;\n");
+                """
+                trial;axis;name;value;unit;by
+                T-1;TABLE;Angle after a quarter;90,250;deg;A. Reader
+                T-1;TABLE;Never asked;0,5;deg;
+                """);
 
         assertThat(bench.command(run("--answers", file))).as(bench.errors).isZero();
 
@@ -184,7 +187,10 @@ class ReadingsCommandTest {
                 "t.check(\"Gap\", t.reading(\"Gap\", { instrument: \"OLD-1\", unit: \"mm\" }), atMost(2, \"mm\"));");
         String file = answers(
                 "read.yaml",
-                "answers:\n" + "  - { trial: T-1, axis: TABLE, name: Gap, value: 1.25, unit: mm, temperature: 22 }\n");
+                """
+                answers:
+                  - { trial: T-1, axis: TABLE, name: Gap, value: 1.25, unit: mm, temperature: 22 }
+                """);
 
         assertThat(bench.command(run("--answers", file))).isEqualTo(3);
 

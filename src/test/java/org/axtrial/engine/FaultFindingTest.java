@@ -98,8 +98,7 @@ class FaultFindingTest {
         }
         Site site = SiteFile.load(siteFile);
         SiteSession.Scripts found = SiteSession.scripts(site, List.of());
-        try (SiteSession session =
-                SiteSession.open(site, How.REHEARSAL, found, folder.resolve("reports"), "nobody")) {
+        try (SiteSession session = SiteSession.open(site, How.REHEARSAL, found, folder.resolve("reports"), "nobody")) {
             assertThat(AcceptanceRun.of(session.session()).problems()).isEmpty();
             return session.pack().finish();
         }

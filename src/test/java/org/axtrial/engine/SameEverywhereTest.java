@@ -42,7 +42,8 @@ class SameEverywhereTest {
         }
         try (Stream<Path> packs = Files.list(reports)) {
             Path record = packs.findFirst().orElseThrow().resolve("record.json");
-            JsonNode trials = new JsonMapper().readTree(Files.readAllBytes(record)).path("trials");
+            JsonNode trials =
+                    new JsonMapper().readTree(Files.readAllBytes(record)).path("trials");
             assertThat(trials.size()).isPositive();
             byte[] hash = MessageDigest.getInstance("SHA-256")
                     .digest(trials.toString().getBytes(StandardCharsets.UTF_8));

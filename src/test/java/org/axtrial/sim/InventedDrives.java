@@ -139,7 +139,10 @@ final class InventedDrives {
         out(map, "saveParameters", 135, ValueType.UINT32, 1, Unit.ONE);
         // Object 1010h:1 takes the letters "save" and reads 1 where the drive saves on command (CiA 301, from memory).
         DriveDescription.SaveCommand save = new DriveDescription.SaveCommand(
-                Objects.requireNonNull(map.get("saveParameters")), 0x6576_6173L, OptionalLong.of(1), Duration.ofSeconds(1));
+                Objects.requireNonNull(map.get("saveParameters")),
+                0x6576_6173L,
+                OptionalLong.of(1),
+                Duration.ofSeconds(1));
         return description(CommandStyle.CIA402, map, Map.of(), Map.of(), watchdog)
                 .withSaveCommand(save);
     }

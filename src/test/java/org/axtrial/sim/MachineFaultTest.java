@@ -108,7 +108,9 @@ class MachineFaultTest {
             Truth truth = bench.drive.truth();
             twist = Math.max(twist, Math.abs(truth.motorAngle() - truth.loadAngle()));
         }
-        assertThat(Math.toDegrees(twist)).as("swing of the load against the motor").isGreaterThan(1);
+        assertThat(Math.toDegrees(twist))
+                .as("swing of the load against the motor")
+                .isGreaterThan(1);
     }
 
     @Test
@@ -138,7 +140,8 @@ class MachineFaultTest {
 
     @Test
     void moreFrictionTakesMoreTorqueFromItsMomentOn() {
-        Bench bench = with(sound(), Duration.ofSeconds(2), new MachineFault.MoreFriction(4)).enabledCia402(3);
+        Bench bench = with(sound(), Duration.ofSeconds(2), new MachineFault.MoreFriction(4))
+                .enabledCia402(3);
         bench.write("targetSpeed", 30);
         bench.pass(1800);
         double before = bench.read("torque");
@@ -161,7 +164,8 @@ class MachineFaultTest {
 
     @Test
     void aStuckSwitchDoesNotChange() {
-        assertThat(with(new MachineFault.StuckSwitch(SwitchInput.POSITIVE_LIMIT, true)).afterAStep())
+        assertThat(with(new MachineFault.StuckSwitch(SwitchInput.POSITIVE_LIMIT, true))
+                        .afterAStep())
                 .isEqualTo(2 + 4);
         assertThat(with(new MachineFault.StuckSwitch(SwitchInput.HOME, false)).afterAStep())
                 .isZero();
@@ -193,8 +197,8 @@ class MachineFaultTest {
         Bench bench = new Bench(
                 InventedDrives.wholeCia402(),
                 sound().withFaults(List.of(
-                                new MachineFault.Onset(new MachineFault.LostHome(7), Duration.ofSeconds(2)),
-                                new MachineFault.Onset(new MachineFault.LostHome(5), Duration.ofSeconds(1)))));
+                        new MachineFault.Onset(new MachineFault.LostHome(7), Duration.ofSeconds(2)),
+                        new MachineFault.Onset(new MachineFault.LostHome(5), Duration.ofSeconds(1)))));
         bench.pass(1500);
         assertThat(bench.read("position")).isEqualTo(5);
         bench.pass(1000);
