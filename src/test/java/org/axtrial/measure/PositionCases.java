@@ -24,10 +24,7 @@ final class PositionCases {
     static List<CoverageCase> all() {
         return List.of(
                 CoverageCase.wide(
-                        "position change",
-                        "no noise",
-                        "two rectangular parts, ± q holds all",
-                        r -> travel(r, 0, 0)),
+                        "position change", "no noise", "two rectangular parts, ± q holds all", r -> travel(r, 0, 0)),
                 CoverageCase.wide(
                         "position change", "noise 0.5 to 3 q", STEP_KEPT, r -> travel(r, between(r, 0.5, 3), 0)),
                 CoverageCase.band("position change", "noise 8 q", r -> travel(r, 8, 0)),
