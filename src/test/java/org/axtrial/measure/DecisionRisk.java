@@ -63,7 +63,7 @@ record DecisionRisk(String rule, double truth, int trials, int accepted, double 
         boolean inside = truth <= LIMIT;
         return String.format(
                 Locale.ROOT,
-                "| %s | %.0f + %+.0f u | %s | %.2f | %.2f |",
+                "| %s | %.0f, %+.0f u | %s | %.2f | %.2f |",
                 rule,
                 LIMIT,
                 truth - LIMIT,
