@@ -129,9 +129,7 @@ class ReadingsCommandTest {
     @Test
     void answersComeFromAFileWhichIsKeptAndHashed() throws Exception {
         bench.script(READS);
-        String file = answers(
-                "read.csv",
-                """
+        String file = answers("read.csv", """
                 trial;axis;name;value;unit;by
                 T-1;TABLE;Angle after a quarter;90,250;deg;A. Reader
                 T-1;TABLE;Never asked;0,5;deg;
@@ -185,9 +183,7 @@ class ReadingsCommandTest {
     void anOverdueInstrumentStandsOnTheFirstPageAndCannotPass() throws Exception {
         bench.script(
                 "t.check(\"Gap\", t.reading(\"Gap\", { instrument: \"OLD-1\", unit: \"mm\" }), atMost(2, \"mm\"));");
-        String file = answers(
-                "read.yaml",
-                """
+        String file = answers("read.yaml", """
                 answers:
                   - { trial: T-1, axis: TABLE, name: Gap, value: 1.25, unit: mm, temperature: 22 }
                 """);

@@ -234,17 +234,17 @@ class RehearsalTest {
     }
 
     // Deviations made up so that each can be worked out by hand: 0.01 mm in positive direction at every target, 0.03 mm
-    // in
-    // negative direction, no scatter. Formulas: ISO 230-2, as in docs/measurement.md. E = A = 0.02, M = 0, E↑ = A↑ = 0.
+    // in negative direction, no scatter. Formulas: ISO 230-2, as in docs/measurement.md. E = A = 0.02, M = 0, E↑ = A↑ =
+    // 0.
     @Test
     void accuracyIsJudgedFromReadingsOfAnInstrument() throws Exception {
         Path site = siteFile();
         Files.writeString(site, SCALE + Files.readString(site));
         Readings readings = request -> {
-            String[] name = request.name().split(" ");
-            double deviation = name[2].equals("up") ? 0.01 : 0.03;
+            String name = request.name();
+            double deviation = name.contains(" up") ? 0.01 : 0.03;
             return Readings.Pending.at(new Readings.Answer(
-                    new Quantity(Double.parseDouble(name[0]) + deviation, Unit.MILLIMETRE),
+                    new Quantity(Double.parseDouble(name.substring(0, name.indexOf(' '))) + deviation, Unit.MILLIMETRE),
                     OptionalDouble.empty(),
                     "nobody",
                     "made up"));

@@ -89,10 +89,11 @@ class AnswersFileTest {
                 .asString()
                 .contains("decimal point (line 2)", "decimal comma (line 3)");
         // A number by the rules of YAML has a point, so a comma beside it is a mixture.
-        assertThat(problems(
-                        "a.yaml",
-                        "answers:\n  - { trial: P, axis: X, name: T1, value: 1.234, unit: mm }\n"
-                                + "  - { trial: P, axis: X, name: T2, value: \"2,5\", unit: mm }\n"))
+        assertThat(problems("a.yaml", """
+                        answers:
+                          - { trial: P, axis: X, name: T1, value: 1.234, unit: mm }
+                          - { trial: P, axis: X, name: T2, value: "2,5", unit: mm }
+                        """))
                 .singleElement()
                 .asString()
                 .contains("decimal point (line 2)", "decimal comma (line 3)");
