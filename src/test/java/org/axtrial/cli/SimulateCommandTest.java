@@ -269,16 +269,22 @@ class SimulateCommandTest {
         assertThat(text(err).lines()).hasSize(1);
     }
 
+    private void awaitStatus(ModbusTcpLink link, int bits) throws Exception {
+        double status;
+        do {
+            status = read(link, "TURNTABLE", "status");
+        } while (((int) status & bits) == 0);
+    }
+
     @Test
     void anAxisUnderTorqueIsNotTurnedByHand() throws Exception {
         simulate();
         ModbusTcpLink link = link("TURNTABLE");
+        // A drive that has just been switched on takes no command until it is ready, bit 0.
+        awaitStatus(link, 1);
         // Command register 40001: enable is 1.
         link.writeSingle(0, 1);
-        double status;
-        do {
-            status = read(link, "TURNTABLE", "status");
-        } while (((int) status & 2) == 0);
+        awaitStatus(link, 2);
         type("turn TURNTABLE 5 deg");
         await(err, "TURNTABLE gives torque; a shaft under torque is not turned by hand");
         await(out, "TURNTABLE .*enabled, at rest");

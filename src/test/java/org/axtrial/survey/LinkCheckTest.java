@@ -66,7 +66,7 @@ class LinkCheckTest {
             assertThat(result.link().outcome()).as(told(result)).isEqualTo(LinkRecord.Grade.PROVEN);
             assertThat(result.lost()).isFalse();
             assertThat(fact(result, "Errors")).isEqualTo("0 of 60");
-            assertThat(fact(result, "Looks")).isEqualTo("60 at 7 signals, 1 block read each");
+            assertThat(fact(result, "Looks")).isEqualTo("60 at 8 signals, 1 block read each");
             assertThat(fact(result, "Largest block read")).isEqualTo("100 registers, as declared");
             assertThat(fact(result, "Connections allowed")).isEqualTo("4 as declared, not tried");
             assertThat(fact(result, "Values that never changed"))
@@ -326,7 +326,7 @@ class LinkCheckTest {
                     new SignalSpec(
                             SignalNames.LIFE_COUNTER,
                             like.table(),
-                            524,
+                            530,
                             ValueType.UINT32,
                             like.wordOrder(),
                             like.byteOrder(),
