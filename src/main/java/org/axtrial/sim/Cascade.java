@@ -99,10 +99,10 @@ final class Cascade {
      */
     double step(double positionError, double demandSpeed, double demandAcceleration, double speed, double torqueLimit) {
         double wanted = gains.position() * positionError + gains.feedForward() * demandSpeed;
-        double allowed = Math.max(-mostSpeed, Math.min(mostSpeed, wanted));
+        double allowed = within(mostSpeed, wanted);
         double error = allowed - speed;
         double asked = gains.speedProportional() * error + integral + gains.fedInertia() * demandAcceleration;
-        double given = Math.max(-torqueLimit, Math.min(torqueLimit, asked));
+        double given = within(torqueLimit, asked);
         limited = asked != given;
         boolean unwinding = (asked > given) == (error < 0);
         if (!limited || unwinding) {
@@ -112,13 +112,18 @@ final class Cascade {
         return torque;
     }
 
+    /** Plain comparisons: the library's minimum and maximum also sort out signed zeros, at every step. */
+    private static double within(double most, double value) {
+        return value > most ? most : value < -most ? -most : value;
+    }
+
     /**
      * One sample in which the torque follows a demand of its own.
      *
      * @return torque of the motor in N·m
      */
     double follow(double demand, double torqueLimit) {
-        double given = Math.max(-torqueLimit, Math.min(torqueLimit, demand));
+        double given = within(torqueLimit, demand);
         limited = demand != given;
         torque += (given - torque) * torqueFollow;
         integral = torque;

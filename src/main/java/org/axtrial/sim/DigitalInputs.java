@@ -10,15 +10,23 @@ final class DigitalInputs {
     private final TravelSwitch negative;
     private final TravelSwitch positive;
     private final TravelSwitch home;
+    /** Whether a switch is there, or shows something all the same: every step asks. */
+    private boolean any;
 
     DigitalInputs(SimulationSpec.Reference reference) {
         this.negative = new TravelSwitch(reference.negativeLimit().orElse(NOWHERE));
         this.positive = new TravelSwitch(reference.positiveLimit().orElse(NOWHERE));
         this.home = new TravelSwitch(reference.home().orElse(NOWHERE));
+        this.any = reference.negativeLimit().isPresent()
+                || reference.positiveLimit().isPresent()
+                || reference.home().isPresent();
     }
 
     /** Sees the shaft at an angle in rad. */
     void see(double angle) {
+        if (!any) {
+            return;
+        }
         negative.see(angle);
         positive.see(angle);
         home.see(angle);
@@ -33,6 +41,7 @@ final class DigitalInputs {
     }
 
     void become(SwitchInput input, SwitchCondition condition) {
+        any = true;
         at(input).become(condition);
     }
 
@@ -42,6 +51,9 @@ final class DigitalInputs {
 
     /** Whether the limit switch towards which a signed direction leads is active. */
     boolean endOfTravel(double direction) {
+        if (!any) {
+            return false;
+        }
         return direction > 0 ? positive.active() : direction < 0 && negative.active();
     }
 

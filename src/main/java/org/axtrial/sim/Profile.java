@@ -16,6 +16,7 @@ final class Profile {
 
     private static final int MOST_PHASES = 7;
     private static final int HALVINGS = 100;
+    private static final double SIXTH = 1 / 6.0;
     /** A stop that must end on a whole count brakes down to so many times softer. */
     private static final double SOFTEST = 0.25;
     /** Counts/s. */
@@ -40,6 +41,13 @@ final class Profile {
     private boolean running;
     private boolean braking;
     private long elapsed;
+
+    private double phaseBegin;
+    private double phaseUntil;
+    private double phaseFrom;
+    private double phaseSpeed;
+    private double phaseAcceleration;
+    private double phaseJerk;
 
     private double position;
     private double speed;
@@ -114,14 +122,28 @@ final class Profile {
             running = false;
             return;
         }
-        while (phase + 1 < phases && now >= begin[phase + 1]) {
-            phase++;
+        while (now >= phaseUntil) {
+            // Before the first step none is at hand.
+            if (phaseUntil != Double.NEGATIVE_INFINITY) {
+                phase++;
+            }
+            takePhase();
         }
-        double since = now - begin[phase];
-        double j = jerkIn[phase];
-        acceleration = accelerationAt[phase] + j * since;
-        speed = speedAt[phase] + (accelerationAt[phase] + 0.5 * j * since) * since;
-        position = from[phase] + (speedAt[phase] + (0.5 * accelerationAt[phase] + j * since / 6) * since) * since;
+        double since = now - phaseBegin;
+        double j = phaseJerk;
+        acceleration = phaseAcceleration + j * since;
+        speed = phaseSpeed + (phaseAcceleration + 0.5 * j * since) * since;
+        position = phaseFrom + (phaseSpeed + (0.5 * phaseAcceleration + j * since * SIXTH) * since) * since;
+    }
+
+    /** Keeps the phase at hand, because every step works with it. */
+    private void takePhase() {
+        phaseBegin = begin[phase];
+        phaseUntil = phase + 1 < phases ? begin[phase + 1] : Double.POSITIVE_INFINITY;
+        phaseFrom = from[phase];
+        phaseSpeed = speedAt[phase];
+        phaseAcceleration = accelerationAt[phase];
+        phaseJerk = jerkIn[phase];
     }
 
     /**
@@ -309,6 +331,7 @@ final class Profile {
     private void start() {
         phases = 0;
         phase = 0;
+        phaseUntil = Double.NEGATIVE_INFINITY;
         end = 0;
         endPosition = position;
         endSpeed = speed;
