@@ -25,6 +25,8 @@ final class AxisSampler {
     private static final String TORQUE = "torque";
     private static final String FOLLOWING_ERROR = "followingError";
     private static final String INTERNAL = "internalPosition";
+    /** A homing sets its register once, some drives at the switch and at the index; an axis that runs away jumps for ever. */
+    private static final int MOST_NEW_ZEROS = 2;
 
     private final Drive drive;
     private final AxisSetup setup;
@@ -40,6 +42,7 @@ final class AxisSampler {
     private OptionalDouble jumpAbove = OptionalDouble.empty();
 
     private long lastInternal;
+    private int newZeros;
     /** Register counts by which the drive set its register anew. */
     private long newZeroBy;
 
@@ -137,8 +140,10 @@ final class AxisSampler {
             long internal = Math.round(now.value(INTERNAL));
             went = CountDelta.between(units.internalBits().getAsInt(), lastInternal, internal);
             lastInternal = internal;
-        } else if (Math.abs(change)
-                > jumpAbove.getAsDouble() * seconds(last.get().sentNanos(), now.repliedNanos())) {
+        } else if (newZeros < MOST_NEW_ZEROS
+                && Math.abs(change)
+                        > jumpAbove.getAsDouble() * seconds(last.get().sentNanos(), now.repliedNanos())) {
+            newZeros++;
             double between =
                     seconds(last.get().midNanos(), now.sentNanos() + (now.repliedNanos() - now.sentNanos()) / 2);
             went = Math.round(setup.scale().toDrive(last.get().speed() * between, setup.unit(), Unit.COUNT));
@@ -161,6 +166,7 @@ final class AxisSampler {
             lastInternal = Math.round(drive.read(INTERNAL));
         }
         newZeroBy = 0;
+        newZeros = 0;
         jumpAbove = OptionalDouble.of(Math.abs(setup.scale().toDrive(fastest, setup.unit(), Unit.COUNT)));
     }
 

@@ -146,6 +146,16 @@ class HomingTest {
     }
 
     @Test
+    void anAxisThatRunsAwayIsNotTakenForARegisterWithANewZero() {
+        // Fifty times as far as ordered, while the speed signal shows nothing of it.
+        drive.bend = position -> 50 * position;
+        assertThatThrownBy(this::home)
+                .isInstanceOf(EnvelopeTrippedException.class)
+                .hasMessageContaining("faster than the largest speed of the envelope");
+        assertThat(drive.count("stop")).isPositive();
+    }
+
+    @Test
     void aHomingThatLastsTooLongIsStopped() {
         drive.homingEnd = Homing.IN_PROGRESS;
         assertThatThrownBy(this::home)
