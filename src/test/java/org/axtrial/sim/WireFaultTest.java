@@ -193,6 +193,10 @@ class WireFaultTest {
                     socket.getOutputStream().write(HEX.parseHex(READ_CODE));
                 }
             }
+            // A later request on another connection may otherwise be served before these and be struck in their place.
+            while (server.requests(1) < 2) {
+                Thread.onSpinWait();
+            }
             assertThat(sound()).startsWith("00 07");
         }
 
