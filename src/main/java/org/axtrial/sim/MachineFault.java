@@ -86,8 +86,8 @@ public sealed interface MachineFault {
     record DetunedGains(double position, double speed) implements Made {
 
         public DetunedGains {
-            positive("position gain factor", position);
-            positive("speed gain factor", speed);
+            SimulationSpec.positive("position gain factor", position);
+            SimulationSpec.positive("speed gain factor", speed);
         }
 
         @Override
@@ -104,7 +104,7 @@ public sealed interface MachineFault {
     record NoisyEncoder(double counts) implements Made {
 
         public NoisyEncoder {
-            positive("encoder noise", counts);
+            SimulationSpec.positive("encoder noise", counts);
         }
 
         @Override
@@ -123,7 +123,7 @@ public sealed interface MachineFault {
         private static final double DAMPING = 0.02;
 
         public LooseCoupling {
-            positive("resonance", resonance);
+            SimulationSpec.positive("resonance", resonance);
         }
 
         @Override
@@ -145,7 +145,7 @@ public sealed interface MachineFault {
         private static final double DAMPING = 0.1;
 
         public Backlash {
-            positive("backlash", degrees);
+            SimulationSpec.positive("backlash", degrees);
         }
 
         @Override
@@ -208,7 +208,7 @@ public sealed interface MachineFault {
             if (degrees == 0 || !Double.isFinite(degrees)) {
                 throw new IllegalArgumentException("an encoder slips by an angle other than 0, got " + degrees);
             }
-            positive("torque of the slip", abovePercent);
+            SimulationSpec.positive("torque of the slip", abovePercent);
         }
 
         @Override
@@ -273,11 +273,5 @@ public sealed interface MachineFault {
         // Two masses on a spring: (2πf)² = k·(Jm + Jl)/(Jm·Jl).
         double radians = 2 * Math.PI * hertz;
         return Coupling.damped(radians * radians * motor * load / (motor + load), damping, motor, load);
-    }
-
-    private static void positive(String what, double value) {
-        if (!(value > 0) || Double.isInfinite(value)) {
-            throw new IllegalArgumentException(what + " must be positive and finite, got " + value);
-        }
     }
 }

@@ -459,7 +459,7 @@ public record SimulationSpec(
         }
     }
 
-    private static void positive(String what, double value) {
+    static void positive(String what, double value) {
         if (!(value > 0) || Double.isInfinite(value)) {
             throw new IllegalArgumentException(what + " must be positive and finite, got " + value);
         }

@@ -98,23 +98,10 @@ class SeriesTest {
         return GaugeStudy.of(readings);
     }
 
-    // Source: AIAG MSA, 4th edition, gauge repeatability and reproducibility (from memory): A1 … A3, B1 … B3, C1 … C3.
-    private static final double[][] AIAG = {
-        {0.29, -0.56, 1.34, 0.47, -0.80, 0.02, 0.59, -0.31, 2.26, -1.36},
-        {0.41, -0.68, 1.17, 0.50, -0.92, -0.11, 0.75, -0.20, 1.99, -1.25},
-        {0.64, -0.58, 1.27, 0.64, -0.84, -0.21, 0.66, -0.17, 2.01, -1.31},
-        {0.08, -0.47, 1.19, 0.01, -0.56, -0.20, 0.47, -0.63, 1.80, -1.68},
-        {0.25, -1.22, 0.94, 1.03, -1.20, 0.22, 0.55, 0.08, 2.12, -1.62},
-        {0.07, -0.68, 1.34, 0.20, -1.28, 0.06, 0.83, -0.34, 2.19, -1.50},
-        {0.04, -1.38, 0.88, 0.14, -1.46, -0.29, 0.02, -0.46, 1.77, -1.49},
-        {-0.11, -1.13, 1.09, 0.20, -1.07, -0.67, 0.01, -0.56, 1.45, -1.77},
-        {-0.15, -0.96, 0.67, 0.11, -1.45, -0.49, 0.21, -0.49, 1.87, -2.16},
-    };
-
     // Source: same, average and range method; printed 0.20188, 0.22963, 0.30575, 1.10456, 1.14610, 26.68 %, 5.
     @Test
     void averageAndRange() {
-        GaugeStudy.AverageRange result = study(3, AIAG).averageRange();
+        GaugeStudy.AverageRange result = study(3, GaugeExample.readings()).averageRange();
         assertThat(result.repeatability()).isCloseTo(0.20186, within(5e-6));
         assertThat(result.reproducibility()).isCloseTo(0.22967, within(1e-5));
         assertThat(result.gauge()).isCloseTo(0.30577, within(1e-5));
@@ -127,7 +114,7 @@ class SeriesTest {
     // Source: same, mean squares of the analysis of variance, recomputed.
     @Test
     void analysisOfVariance() {
-        GaugeStudy.Anova result = study(3, AIAG).anova();
+        GaugeStudy.Anova result = study(3, GaugeExample.readings()).anova();
         assertThat(result.meanSquarePart()).isCloseTo(9.817993, within(5e-7));
         assertThat(result.meanSquareAppraiser()).isCloseTo(1.583631, within(5e-7));
         assertThat(result.meanSquareInteraction()).isCloseTo(0.019943, within(5e-7));
