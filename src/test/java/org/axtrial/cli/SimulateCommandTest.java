@@ -158,8 +158,8 @@ class SimulateCommandTest {
         ModbusTcpLink link = link("INFEED");
         type("trip\tINFEED\t0x8611");
         await(out, "INFEED: tripped by 0x8611");
-        type("\u0000\u0001");
-        type("quit");
+        // In one write: a pipe takes nothing more once its reader has gone.
+        type("\u0000\u0001\nquit");
         await(err, "The input is no text");
         read(link, "INFEED", "position");
         assertThat(code).isNotDone();
