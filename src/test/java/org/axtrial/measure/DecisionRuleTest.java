@@ -277,4 +277,12 @@ class DecisionRuleTest {
                         .testUncertaintyRatio())
                 .isEmpty();
     }
+
+    @Test
+    void aValueOnItsLimitLiesNotAboveIt() {
+        assertThat(judge(GUARD, 100, 2, JudgeTest.criterion("atMost")).reason())
+                .startsWith("100.0 ms is 0.0 ms below the limit of 100.0 ms");
+        assertThat(judge(GUARD, 100, 2, JudgeTest.criterion("atLeast")).reason())
+                .startsWith("100.0 ms is 0.0 ms above the limit of 100.0 ms");
+    }
 }
