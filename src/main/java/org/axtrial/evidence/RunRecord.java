@@ -2,6 +2,7 @@ package org.axtrial.evidence;
 
 import java.io.IOException;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
@@ -156,6 +157,12 @@ public record RunRecord(
         Path file = folder.resolve(FILE);
         try {
             return Json.MAPPER.readValue(Files.readAllBytes(file), RunRecord.class);
+        } catch (NoSuchFileException e) {
+            // Its own message is the path again, which says neither what is wrong nor what to do.
+            throw new EvidenceLostException(
+                    file + " does not exist. Name the folder of a run; if the run was cut off, rebuild the record from"
+                            + " journal.jsonl",
+                    e);
         } catch (IOException | JacksonException | IllegalArgumentException e) {
             throw new EvidenceLostException(
                     file + " cannot be read as a record: " + e.getMessage()
