@@ -20,7 +20,7 @@ final class AwaitedStop {
     private final double speed;
     private final double restingSpeed;
     private final StandstillWatch standstill;
-    private final boolean fromEnabled;
+    private final DriveState.Phase before;
     private final double allowed;
     private boolean ran;
     private boolean stands;
@@ -30,11 +30,11 @@ final class AwaitedStop {
 
     /**
      * @param speed ordered speed, in axis units per second; 0 for an axis that stands
-     * @param fromEnabled whether the drive was enabled before the motion
+     * @param before what the drive showed before the motion; a fault that stands already stops nothing any more
      */
-    AwaitedStop(AxisSetup setup, double speed, boolean fromEnabled) {
+    AwaitedStop(AxisSetup setup, double speed, DriveState.Phase before) {
         this.speed = speed;
-        this.fromEnabled = fromEnabled;
+        this.before = before;
         this.standstill = StandstillWatch.of(setup);
         this.allowed = setup.stopTime().toNanos() * 1e-9;
         this.restingSpeed = StandstillWatch.restingSpeed(setup);
@@ -48,7 +48,8 @@ final class AwaitedStop {
     void see(String axis, AxisSample sample, double seconds) {
         stands = standstill.standsAt(sample);
         DriveState state = sample.state();
-        left |= state.phase() == DriveState.Phase.FAULT || (fromEnabled && state.phase() != DriveState.Phase.ENABLED);
+        left |= state.phase() != before
+                && (state.phase() == DriveState.Phase.FAULT || before == DriveState.Phase.ENABLED);
         double along = sample.speed() * Math.signum(speed);
         ran |= speed != 0 && along >= RAN * Math.abs(speed);
         double half = (sample.repliedNanos() - sample.sentNanos()) * 0.5e-9;
@@ -66,10 +67,10 @@ final class AwaitedStop {
     }
 
     private void begin(DriveState state, double seconds, double half) {
-        double before = lastAtWork.orElse(seconds);
+        double last = lastAtWork.orElse(seconds);
         String how = left ? shown(state) : "the axis slowed down" + (state.limited() ? "; an internal limit holds it" : "");
         if (begun == null) {
-            begun = new DriveStop((before + seconds) / 2, (seconds - before) / 2 + half, how);
+            begun = new DriveStop((last + seconds) / 2, (seconds - last) / 2 + half, how);
         } else if (!begun.how().equals(how)) {
             // The last word of the drive tells most: first it slows down, then it says why.
             begun = new DriveStop(begun.seconds(), begun.halfWidth(), how);

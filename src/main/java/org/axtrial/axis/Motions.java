@@ -192,7 +192,7 @@ final class Motions {
      */
     private Attended attended(Supervision motion, Operation operation, double speed, double begin, double end)
             throws DriveException, InterruptedException {
-        AwaitedStop awaited = new AwaitedStop(setup, speed, stillEnabled());
+        AwaitedStop awaited = new AwaitedStop(setup, speed, lastPhase());
         motion.await(awaited);
         while (true) {
             double seconds = motion.seconds(motion.step());
@@ -215,7 +215,7 @@ final class Motions {
         if (phase == DriveState.Phase.DISABLED || phase == DriveState.Phase.FAULT) {
             drive.disable(STATE_CHANGE);
         }
-        tripKnown = phase != DriveState.Phase.ENABLED;
+        tripKnown |= phase != DriveState.Phase.ENABLED;
     }
 
     private boolean stillEnabled() {
