@@ -43,8 +43,7 @@ final class Acceptance {
         Progress progress = new Progress(terminal, terminal.columns());
         Optional<Path> file = Optional.ofNullable(choice.answers);
         SiteSession.Answering answering = answering(file, scripts, progress);
-        try (SiteSession session =
-                SiteSession.open(site, how, scripts, choice.reports, choice.operator, answering)) {
+        try (SiteSession session = SiteSession.open(site, how, scripts, choice.reports, choice.operator, answering)) {
             head(session.pack().folder());
             if (how == How.REAL) {
                 MotionLock lock = new MotionLock(terminal);

@@ -54,9 +54,10 @@ final class RunCommand implements Callable<Integer> {
         Acceptance acceptance = new Acceptance(terminal, site, how, choice, new Arming(terminal, arm));
         if (retest) {
             if (!terminal.isInteractive() || choice.answers != null) {
-                throw new WrongUseException("--retest asks at the terminal for the reason of each re-test, and nobody can be"
-                        + " asked here; a trial is not tried again without a reason. Run it at a terminal and without"
-                        + " --answers, or leave out --retest");
+                throw new WrongUseException(
+                        "--retest asks at the terminal for the reason of each re-test, and nobody can be"
+                                + " asked here; a trial is not tried again without a reason. Run it at a terminal and without"
+                                + " --answers, or leave out --retest");
             }
             acceptance.withRetests();
         }

@@ -14,7 +14,6 @@ final class TerminalQuestions implements Readings, People, Retests {
 
     private static final long LOOK_NANOS = 100_000_000;
 
-
     private final Terminal terminal;
     private final Progress progress;
     private final String operator;

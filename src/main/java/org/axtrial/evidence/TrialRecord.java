@@ -80,9 +80,7 @@ public record TrialRecord(
                     finishedAt.map(at -> Instant.EPOCH),
                     verdict,
                     reason,
-                    steps.stream()
-                            .map(Step::withoutStamps)
-                            .toList(),
+                    steps.stream().map(Step::withoutStamps).toList(),
                     checks.stream().map(CheckRecord::withoutStamps).toList(),
                     traces.stream().map(TraceRecord::withoutStamps).toList(),
                     broken.stream()

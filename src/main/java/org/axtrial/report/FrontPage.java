@@ -206,7 +206,8 @@ final class FrontPage {
             for (TrialRecord.Attempt attempt : trial.attempts()) {
                 stops.addAll(attempt.stops());
                 attempt.steps().stream()
-                        .filter(step -> step.person().filter(FrontPage::unattended).isPresent())
+                        .filter(step ->
+                                step.person().filter(FrontPage::unattended).isPresent())
                         .forEach(step -> notes.add(trial.trial() + " on " + trial.axis() + ": " + step.text() + "."));
                 attempt.parameters().stream()
                         .filter(change -> change.kept() || change.leftBehind())

@@ -395,7 +395,10 @@ class RehearsalTest {
                 """;
         TrialRecord.Attempt attempt = only(rehearse(siteFile(), body));
 
-        assertThat(attempt.checks()).extracting(CheckRecord::verdict).containsOnly(Verdict.PASS).hasSize(3);
+        assertThat(attempt.checks())
+                .extracting(CheckRecord::verdict)
+                .containsOnly(Verdict.PASS)
+                .hasSize(3);
         assertThat(attempt.checks().get(0).measured().budget())
                 .anySatisfy(line -> assertThat(line.name()).isEqualTo("beginning of the stop between two samples"));
         assertThat(attempt.verdict()).isEqualTo(Verdict.BLOCKED);
@@ -445,8 +448,8 @@ class RehearsalTest {
                 .toList();
         assertThat(words).contains("trial", "moveBy", "restPosition", "uncertainty", "computed");
         assertThat(words)
-                .allSatisfy(word ->
-                        assertThat(EVERY_WORD + DRIVE_WORDS + READING_WORDS + PERSON_WORDS).contains(word + "("));
+                .allSatisfy(word -> assertThat(EVERY_WORD + DRIVE_WORDS + READING_WORDS + PERSON_WORDS)
+                        .contains(word + "("));
     }
 
     @Test
