@@ -20,14 +20,33 @@ public sealed interface RunEvent {
     /** The run begins; the plan names every trial that ought to run. */
     record RunStarted(Instant at, RunInfo info) implements RunEvent {}
 
-    record TrialStarted(Instant at, TrialKey key) implements RunEvent {}
+    /**
+     * An attempt of a trial begins.
+     *
+     * @param retestReason why the trial is tried again; empty for the first attempt
+     */
+    record TrialStarted(Instant at, TrialKey key, Optional<String> retestReason) implements RunEvent {
+
+        /** A first attempt. */
+        public TrialStarted(Instant at, TrialKey key) {
+            this(at, key, Optional.empty());
+        }
+    }
 
     /**
      * A script did something to an axis.
      *
      * @param text what, with numbers and units, as it stands in the report
+     * @param person what a person had to do with it
      */
-    record StepDone(Instant at, TrialKey key, String text, Optional<ScriptPlace> place) implements RunEvent {}
+    record StepDone(Instant at, TrialKey key, String text, Optional<ScriptPlace> place, Optional<PersonPart> person)
+            implements RunEvent {
+
+        /** A step without a person. */
+        public StepDone(Instant at, TrialKey key, String text, Optional<ScriptPlace> place) {
+            this(at, key, text, place, Optional.empty());
+        }
+    }
 
     /**
      * Samples were taken.
