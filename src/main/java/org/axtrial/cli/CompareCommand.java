@@ -47,7 +47,10 @@ final class CompareCommand implements Callable<Integer> {
     @Parameters(index = "1", paramLabel = "RUN", description = "Folder of the run that is looked at")
     private Path run = Path.of("");
 
-    @Option(names = "--out", paramLabel = "DIR", description = "Where to write, by default reports/compare-RUN-BASELINE")
+    @Option(
+            names = "--out",
+            paramLabel = "DIR",
+            description = "Where to write, by default reports/compare-RUN-BASELINE")
     private Optional<Path> out = Optional.empty();
 
     @Option(names = "--with-simulated", description = "Compare a simulated run with a real one all the same")
@@ -71,9 +74,7 @@ final class CompareCommand implements Callable<Integer> {
         Path page = ComparePage.write(folder, comparison, baseline, before, run, now);
         comparison.write(folder);
         print(comparison, page);
-        return (comparison.worse()
-                        ? ExitCode.FAILED
-                        : comparison.same() ? ExitCode.PASSED : ExitCode.NOT_PROVEN)
+        return (comparison.worse() ? ExitCode.FAILED : comparison.same() ? ExitCode.PASSED : ExitCode.NOT_PROVEN)
                 .code();
     }
 

@@ -34,7 +34,9 @@ import picocli.CommandLine.Spec;
             LinkCommand.class,
             SnapshotCommand.class,
             GaugeCommand.class,
-            CompareCommand.class
+            CompareCommand.class,
+            ArchiveCommand.class,
+            ImportCommand.class
         })
 public final class Main implements Runnable {
 
@@ -72,7 +74,8 @@ public final class Main implements Runnable {
     @Override
     public void run() {
         throw new CommandLine.ParameterException(
-                spec.commandLine(), "name a command: run, rehearse, link, snapshot, simulate, report, compare or gauge");
+                spec.commandLine(),
+                "name a command: run, rehearse, link, snapshot, simulate, report, compare, archive, import or gauge");
     }
 
     /** Gives every command the terminal. */

@@ -9,7 +9,6 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.Function;
 import org.axtrial.evidence.RunComparison.CheckChange;
-import org.axtrial.evidence.RunComparison.Key;
 import org.axtrial.evidence.RunComparison.Side;
 import org.axtrial.evidence.RunComparison.TrialChange;
 import org.axtrial.evidence.RunComparison.Unmatched;
@@ -108,7 +107,8 @@ public final class Comparing {
             shared |= before.isPresent();
             before.filter(other -> other.scale().leadMillimetres().isPresent()
                             != axis.scale().leadMillimetres().isPresent())
-                    .ifPresent(other -> refusals.add("axis " + axis.name() + " is linear in one run and rotary in the other"));
+                    .ifPresent(other ->
+                            refusals.add("axis " + axis.name() + " is linear in one run and rotary in the other"));
         }
         if (!shared) {
             refusals.add("the runs have no axis in common: " + names(baseline) + " and " + names(run));
@@ -116,9 +116,8 @@ public final class Comparing {
     }
 
     private static String names(RunRecord record) {
-        List<String> names = record.setup().axes().stream()
-                .map(RunSetup.AxisUnderTest::name)
-                .toList();
+        List<String> names =
+                record.setup().axes().stream().map(RunSetup.AxisUnderTest::name).toList();
         return names.isEmpty() ? "none" : String.join(", ", names);
     }
 
@@ -153,9 +152,9 @@ public final class Comparing {
     }
 
     private void matchChecks(TrialRecord before, TrialRecord now) {
-        Map<Key, CheckRecord> was = checks(before);
-        Map<Key, CheckRecord> is = checks(now);
-        Function<Map.Entry<Key, CheckRecord>, Unmatched> lone = entry -> new Unmatched(
+        Map<RunComparison.Key, CheckRecord> was = checks(before);
+        Map<RunComparison.Key, CheckRecord> is = checks(now);
+        Function<Map.Entry<RunComparison.Key, CheckRecord>, Unmatched> lone = entry -> new Unmatched(
                 before.script(),
                 before.trial(),
                 before.axis(),
@@ -172,25 +171,23 @@ public final class Comparing {
         was.forEach((key, check) -> Optional.ofNullable(is.get(key)).ifPresent(other -> compare(key, check, other)));
     }
 
-    private static Map<Key, CheckRecord> checks(TrialRecord trial) {
-        Map<Key, CheckRecord> map = new LinkedHashMap<>();
-        trial.deciding().stream()
-                .flatMap(attempt -> attempt.checks().stream())
-                .forEach(check -> {
-                    int occurrence = 1;
-                    while (map.containsKey(key(trial, check, occurrence))) {
-                        occurrence++;
-                    }
-                    map.put(key(trial, check, occurrence), check);
-                });
+    private static Map<RunComparison.Key, CheckRecord> checks(TrialRecord trial) {
+        Map<RunComparison.Key, CheckRecord> map = new LinkedHashMap<>();
+        trial.deciding().stream().flatMap(attempt -> attempt.checks().stream()).forEach(check -> {
+            int occurrence = 1;
+            while (map.containsKey(key(trial, check, occurrence))) {
+                occurrence++;
+            }
+            map.put(key(trial, check, occurrence), check);
+        });
         return map;
     }
 
-    private static Key key(TrialRecord trial, CheckRecord check, int occurrence) {
-        return new Key(trial.script(), trial.trial(), trial.axis(), check.name(), occurrence);
+    private static RunComparison.Key key(TrialRecord trial, CheckRecord check, int occurrence) {
+        return new RunComparison.Key(trial.script(), trial.trial(), trial.axis(), check.name(), occurrence);
     }
 
-    private void compare(Key key, CheckRecord was, CheckRecord is) {
+    private void compare(RunComparison.Key key, CheckRecord was, CheckRecord is) {
         // A judged value stands in the unit of its criterion; both go into the unit of the later one.
         Measurement now = is.measured().measurement();
         Measurement before;
@@ -219,7 +216,7 @@ public final class Comparing {
                 limitsChanged));
     }
 
-    private boolean differ(OptionalDouble was, OptionalDouble is, CheckRecord before, CheckRecord now, Key key) {
+    private boolean differ(OptionalDouble was, OptionalDouble is, CheckRecord before, CheckRecord now, RunComparison.Key key) {
         if (was.isEmpty() || is.isEmpty()) {
             return was.isPresent() != is.isPresent();
         }

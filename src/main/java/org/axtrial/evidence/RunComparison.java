@@ -139,7 +139,8 @@ public record RunComparison(
     public boolean worse() {
         return trials.stream().anyMatch(TrialChange::worse)
                 || checks.stream()
-                        .anyMatch(check -> check.is().verdict().compareTo(check.was().verdict()) < 0);
+                        .anyMatch(check ->
+                                check.is().verdict().compareTo(check.was().verdict()) < 0);
     }
 
     /** Whether all is as it was, as far as the uncertainty lets see. */

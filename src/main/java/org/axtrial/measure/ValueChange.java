@@ -58,7 +58,8 @@ public record ValueChange(
             return unknown(Outcome.ONLY_BOUND, OptionalDouble.of(change));
         }
         if (earlier.standardUncertainty() == 0 || later.standardUncertainty() == 0) {
-            return unknown(change == 0 ? Outcome.WITHIN_UNCERTAINTY : Outcome.NO_UNCERTAINTY, OptionalDouble.of(change));
+            return unknown(
+                    change == 0 ? Outcome.WITHIN_UNCERTAINTY : Outcome.NO_UNCERTAINTY, OptionalDouble.of(change));
         }
         List<Contribution> both = Stream.concat(
                         earlier.budget().contributions().stream(), later.budget().contributions().stream())
@@ -74,8 +75,7 @@ public record ValueChange(
     }
 
     private static ValueChange unknown(Outcome outcome, OptionalDouble change) {
-        return new ValueChange(
-                outcome, change, OptionalDouble.empty(), OptionalDouble.empty(), OptionalDouble.empty());
+        return new ValueChange(outcome, change, OptionalDouble.empty(), OptionalDouble.empty(), OptionalDouble.empty());
     }
 
     /**

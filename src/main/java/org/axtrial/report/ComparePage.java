@@ -123,7 +123,9 @@ public final class ComparePage {
                 CompareWords.error(check.change()),
                 CompareWords.finding(check),
                 check.limitsChanged()
-                        ? List.of(Words.minus(check.was().limits()), Words.minus(check.is().limits()))
+                        ? List.of(
+                                Words.minus(check.was().limits()),
+                                Words.minus(check.is().limits()))
                         : List.of(Words.minus(check.is().limits())),
                 View.Word.of(check.was().verdict()),
                 View.Word.of(check.is().verdict()),

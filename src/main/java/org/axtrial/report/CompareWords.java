@@ -26,7 +26,8 @@ public final class CompareWords {
         long better = c.checks().stream()
                 .filter(check -> check.is().verdict().compareTo(check.was().verdict()) > 0)
                 .count();
-        long trials = c.trials().stream().filter(trial -> trial.was() != trial.is()).count();
+        long trials =
+                c.trials().stream().filter(trial -> trial.was() != trial.is()).count();
         long moved = c.checks().stream().filter(CheckChange::movedInside).count();
         all.add(Words.count(c.checks().size(), "check", "checks") + " of "
                 + Words.count(c.trials().size(), "trial", "trials") + " are in both runs.");
@@ -101,9 +102,7 @@ public final class CompareWords {
 
     /** A share of the tolerance with its sign. */
     public static String share(OptionalDouble share) {
-        return share.isEmpty()
-                ? "—"
-                : Words.minus(String.format(Locale.ROOT, "%+.1f %%", 100 * share.getAsDouble()));
+        return share.isEmpty() ? "—" : Words.minus(String.format(Locale.ROOT, "%+.1f %%", 100 * share.getAsDouble()));
     }
 
     static String error(ValueChange change) {
@@ -119,10 +118,11 @@ public final class CompareWords {
     }
 
     private static String parameter(SnapshotRecord.Difference d) {
-        return d.axis() + ", " + d.parameter() + ": " + switch (d.kind()) {
-            case CHANGED -> "was " + Words.minus(d.was()) + ", is " + Words.minus(d.is());
-            case ADDED -> "only in the run, " + Words.minus(d.is());
-            case MISSING -> "only in the baseline, " + Words.minus(d.was());
-        };
+        return d.axis() + ", " + d.parameter() + ": "
+                + switch (d.kind()) {
+                    case CHANGED -> "was " + Words.minus(d.was()) + ", is " + Words.minus(d.is());
+                    case ADDED -> "only in the run, " + Words.minus(d.is());
+                    case MISSING -> "only in the baseline, " + Words.minus(d.was());
+                };
     }
 }

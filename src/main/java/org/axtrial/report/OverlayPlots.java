@@ -44,9 +44,10 @@ final class OverlayPlots {
     List<View.Figure> figures() {
         Map<Motion, TraceRecord> before = motions(baseline);
         List<View.Figure> figures = new ArrayList<>();
-        motions(run).forEach((motion, now) -> Optional.ofNullable(before.get(motion))
-                .ifPresent(was -> figure("overlay-" + (figures.size() + 1), motion, was, now)
-                        .ifPresent(figures::add)));
+        motions(run)
+                .forEach((motion, now) -> Optional.ofNullable(before.get(motion))
+                        .ifPresent(was -> figure("overlay-" + (figures.size() + 1), motion, was, now)
+                                .ifPresent(figures::add)));
         return figures;
     }
 
@@ -68,8 +69,8 @@ final class OverlayPlots {
             return Optional.empty();
         }
         List<String> drawings = new ArrayList<>();
-        CHANNELS.forEach((channel, title) -> plot(id, channel, title, was, before, now, after)
-                .ifPresent(drawings::add));
+        CHANNELS.forEach((channel, title) ->
+                plot(id, channel, title, was, before, now, after).ifPresent(drawings::add));
         String heading = motion.trial() + " on " + motion.axis() + ": " + Words.minus(now.title());
         String caption = was.title().equals(now.title())
                 ? ""
@@ -122,6 +123,8 @@ final class OverlayPlots {
     private static double[] values(TraceFile file, String channel, Unit from, Unit to, boolean fromStart) {
         double[] values = file.values(channel).orElseThrow();
         double zero = fromStart ? values[0] : 0;
-        return Arrays.stream(values).map(value -> from.convert(value - zero, to)).toArray();
+        return Arrays.stream(values)
+                .map(value -> from.convert(value - zero, to))
+                .toArray();
     }
 }

@@ -116,15 +116,17 @@ class CompareCommandTest {
         assertThat(schema().validate(json)).isEmpty();
         assertThat(json.at("/baseline/recordHash").asString()).isEqualTo(Sha256.of(baseline.resolve("record.json")));
         assertThat(json.at("/run/recordHash").asString()).isEqualTo(Sha256.of(run.resolve("record.json")));
-        assertThat(json.path("checks")).isNotEmpty().allMatch(check -> !check.path("limitsChanged")
-                .asBoolean());
+        assertThat(json.path("checks"))
+                .isNotEmpty()
+                .allMatch(check -> !check.path("limitsChanged").asBoolean());
         // The sample has a value that is only a bound or missing, or else nothing is left to say.
-        boolean all = json.path("checks").valueStream().allMatch(check -> check.at("/change/outcome")
-                .asString()
-                .equals("WITHIN_UNCERTAINTY"));
+        boolean all = json.path("checks")
+                .valueStream()
+                .allMatch(check -> check.at("/change/outcome").asString().equals("WITHIN_UNCERTAINTY"));
         assertThat(code).isEqualTo(all ? 0 : 3);
-        assertThat(page()).contains("SIMULATED", "<svg class=\"plot\"", "The same motions of both runs").doesNotContain(
-                "<script", "http://", "https://");
+        assertThat(page())
+                .contains("SIMULATED", "<svg class=\"plot\"", "The same motions of both runs")
+                .doesNotContain("<script", "http://", "https://");
     }
 
     @Test
@@ -155,11 +157,13 @@ class CompareCommandTest {
 
     @Test
     void changedLimitsAreTold() throws IOException {
-        alter(run, record -> ((ObjectNode) check(record).path("criterion"))
-                .put("plusMinus", 4.0)
-                .put("lower", -4.0)
-                .put("upper", 4.0)
-                .put("printed", "0 count ± 4 count"));
+        alter(
+                run,
+                record -> ((ObjectNode) check(record).path("criterion"))
+                        .put("plusMinus", 4.0)
+                        .put("lower", -4.0)
+                        .put("upper", 4.0)
+                        .put("printed", "0 count ± 4 count"));
         assertThat(compare()).isEqualTo(ExitCode.NOT_PROVEN.code());
         assertThat(out).contains("The limits of 1 check changed.", "limits changed");
         assertThat(page()).contains("0 count ± 8 count", "0 count ± 4 count");
@@ -191,11 +195,13 @@ class CompareCommandTest {
 
     @Test
     void anotherMachineIsRefused() throws IOException {
-        alter(run, record -> record.at("/setup/machine").forEach(fact -> {
-            if (fact.path("name").asString().equals("serial")) {
-                ((ObjectNode) fact).put("value", "0002");
-            }
-        }));
+        alter(
+                run,
+                record -> record.at("/setup/machine").forEach(fact -> {
+                    if (fact.path("name").asString().equals("serial")) {
+                        ((ObjectNode) fact).put("value", "0002");
+                    }
+                }));
         assertThat(compare()).isEqualTo(ExitCode.WRONG_USE.code());
         assertThat(err).contains("different machines: serial \"0001\" and \"0002\"");
     }

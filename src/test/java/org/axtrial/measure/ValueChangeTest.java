@@ -21,7 +21,16 @@ class ValueChangeTest {
                 : List.of(new Contribution(
                         "spread", Contribution.Evaluation.B, "given", Distribution.NORMAL, u, 1, freedom));
         return new Measurement(
-                "v", "v.", value, unit, bound, Source.DRIVE, OptionalDouble.empty(), 0, budget, List.of(),
+                "v",
+                "v.",
+                value,
+                unit,
+                bound,
+                Source.DRIVE,
+                OptionalDouble.empty(),
+                0,
+                budget,
+                List.of(),
                 Optional.empty());
     }
 
@@ -81,7 +90,8 @@ class ValueChangeTest {
         Quantity ten = new Quantity(10, Unit.MILLIMETRE);
         assertThat(change.shareOf(new Criterion.Between(two, ten))).hasValue(0.25);
         assertThat(change.shareOf(new Criterion.AtMost(ten))).hasValue(0.1);
-        assertThat(change.shareOf(new Criterion.AtMost(new Quantity(0, Unit.MILLIMETRE)))).isEmpty();
+        assertThat(change.shareOf(new Criterion.AtMost(new Quantity(0, Unit.MILLIMETRE))))
+                .isEmpty();
     }
 
     @Test
