@@ -36,7 +36,8 @@ import picocli.CommandLine.Spec;
             GaugeCommand.class,
             CompareCommand.class,
             ArchiveCommand.class,
-            ImportCommand.class
+            ImportCommand.class,
+            ExportCommand.class
         })
 public final class Main implements Runnable {
 
@@ -75,7 +76,7 @@ public final class Main implements Runnable {
     public void run() {
         throw new CommandLine.ParameterException(
                 spec.commandLine(),
-                "name a command: run, rehearse, link, snapshot, simulate, report, compare, archive, import or gauge");
+                "name a command: run, rehearse, link, snapshot, simulate, report, compare, archive, import, export or gauge");
     }
 
     /** Gives every command the terminal. */

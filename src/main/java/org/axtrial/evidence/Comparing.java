@@ -216,7 +216,8 @@ public final class Comparing {
                 limitsChanged));
     }
 
-    private boolean differ(OptionalDouble was, OptionalDouble is, CheckRecord before, CheckRecord now, RunComparison.Key key) {
+    private boolean differ(
+            OptionalDouble was, OptionalDouble is, CheckRecord before, CheckRecord now, RunComparison.Key key) {
         if (was.isEmpty() || is.isEmpty()) {
             return was.isPresent() != is.isPresent();
         }

@@ -57,7 +57,8 @@ public final class PackArchive {
                     throw new EvidenceLostException(file + " is a link; an archive holds only files", null);
                 }
                 if (Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS)) {
-                    String entry = name + "/" + folder.relativize(file).toString().replace('\\', '/');
+                    String entry =
+                            name + "/" + folder.relativize(file).toString().replace('\\', '/');
                     names.add(entry);
                     files.put(entry, file);
                 }

@@ -119,7 +119,8 @@ class PackArchiveTest {
     void theZipFileSystemOfJavaReadsIt() throws IOException {
         PackArchive.write(pack, zip);
         try (FileSystem other = FileSystems.newFileSystem(zip)) {
-            assertThat(Files.readString(other.getPath("run-1/traces/größe.csv"))).isEqualTo("time [s]\n0\n");
+            assertThat(Files.readString(other.getPath("run-1/traces/größe.csv")))
+                    .isEqualTo("time [s]\n0\n");
         }
         try (ZipFile file = new ZipFile(zip.toFile())) {
             assertThat(file.stream().map(ZipEntry::getName))
