@@ -28,7 +28,7 @@ final class ExportCommand implements Callable<Integer> {
     @Parameters(paramLabel = "PACK", description = "Folder of the run")
     private Path pack = Path.of("");
 
-    @Option(names = "--csv", required = true, description = "A table for spreadsheet programs")
+    @Option(names = "--csv", description = "A table for spreadsheet programs")
     private boolean csv;
 
     @Option(
@@ -46,10 +46,14 @@ final class ExportCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
+        if (!csv) {
+            throw new WrongUseException("name the form to write: --csv");
+        }
         Path folder = pack.toAbsolutePath().normalize();
         Path file = out.orElse(folder.resolveSibling(folder.getFileName() + ".csv"));
         Locale known = Locale.forLanguageTag(locale);
-        if (known.getLanguage().isEmpty() || !List.of(Locale.getAvailableLocales()).contains(known)) {
+        if (known.getLanguage().isEmpty()
+                || !List.of(Locale.getAvailableLocales()).contains(known)) {
             throw new WrongUseException("--locale " + locale + " is not known; give one such as de-DE or en-GB");
         }
         if (!Files.isRegularFile(folder.resolve("record.json"))) {

@@ -78,31 +78,38 @@ class ResultsCsvTest {
                 .mapToLong(attempt -> Math.max(1, attempt.checks().size()))
                 .sum();
         List<List<String>> rows = read(ResultsCsv.text(record, Locale.UK), ',');
-        assertThat(rows).hasSize((int) checks + 1).allMatch(row -> row.size()
-                == rows.get(0).size());
+        assertThat(rows)
+                .hasSize((int) checks + 1)
+                .allMatch(row -> row.size() == rows.get(0).size());
     }
 
     @Test
     void theLocaleDecidesDecimalSignAndSeparator() throws IOException {
         RunRecord record = record(change -> ((ObjectNode) check(change).path("measured")).put("value", -1.25));
-        assertThat(cell(read(ResultsCsv.text(record, Locale.UK), ','), 1, "value")).isEqualTo("-1.25");
-        assertThat(cell(read(ResultsCsv.text(record, Locale.GERMANY), ';'), 1, "value")).isEqualTo("-1,25");
-        assertThat(cell(read(ResultsCsv.text(record, Locale.GERMANY), ';'), 1, "lower limit")).isEqualTo("-8");
+        assertThat(cell(read(ResultsCsv.text(record, Locale.UK), ','), 1, "value"))
+                .isEqualTo("-1.25");
+        assertThat(cell(read(ResultsCsv.text(record, Locale.GERMANY), ';'), 1, "value"))
+                .isEqualTo("-1,25");
+        assertThat(cell(read(ResultsCsv.text(record, Locale.GERMANY), ';'), 1, "lower limit"))
+                .isEqualTo("-8");
     }
 
     @ParameterizedTest
     @ValueSource(strings = {"=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "\r=1", "\n=1", "  =1", "\uFF1D1"})
     void aTextThatWouldBeWorkedOutIsGuarded(String name) throws IOException {
         RunRecord record = record(change -> check(change).put("name", name));
-        assertThat(cell(read(ResultsCsv.text(record, Locale.UK), ','), 1, "check")).startsWith("'");
+        assertThat(cell(read(ResultsCsv.text(record, Locale.UK), ','), 1, "check"))
+                .startsWith("'");
     }
 
     @Test
     void quotesAndSeparatorsStayInTheirCell() throws IOException {
         String name = "a \"b\"; c, d";
         RunRecord record = record(change -> check(change).put("name", name));
-        assertThat(cell(read(ResultsCsv.text(record, Locale.UK), ','), 1, "check")).isEqualTo(name);
-        assertThat(cell(read(ResultsCsv.text(record, Locale.FRANCE), ';'), 1, "check")).isEqualTo(name);
+        assertThat(cell(read(ResultsCsv.text(record, Locale.UK), ','), 1, "check"))
+                .isEqualTo(name);
+        assertThat(cell(read(ResultsCsv.text(record, Locale.FRANCE), ';'), 1, "check"))
+                .isEqualTo(name);
     }
 
     @Test
