@@ -154,8 +154,8 @@ public final class ResultsCsv {
     private String words(String text) {
         String line = Json.wellFormed(text);
         String plain = line.replaceAll("[\\p{Cntrl}\u2028\u2029]+", " ");
-        boolean formula = !line.isEmpty() && "=+-@\t\r\n\uFF1D\uFF0B\uFF0D\uFF20".indexOf(line.charAt(0)) >= 0
-                || plain.stripLeading().matches("[=+\\-@].*");
+        boolean first = !line.isEmpty() && "=+-@\t\r\n\uFF1D\uFF0B\uFF0D\uFF20".indexOf(line.charAt(0)) >= 0;
+        boolean formula = first || plain.stripLeading().matches("[=+\\-@].*");
         String safe = formula ? "'" + plain : plain;
         boolean quoted = safe.indexOf('"') >= 0 || safe.indexOf(',') >= 0 || safe.indexOf(';') >= 0;
         return quoted ? "\"" + safe.replace("\"", "\"\"") + "\"" : safe;
