@@ -33,7 +33,11 @@ import picocli.CommandLine.Spec;
             ReportCommand.class,
             LinkCommand.class,
             SnapshotCommand.class,
-            GaugeCommand.class
+            GaugeCommand.class,
+            CompareCommand.class,
+            ArchiveCommand.class,
+            ImportCommand.class,
+            ExportCommand.class
         })
 public final class Main implements Runnable {
 
@@ -71,7 +75,8 @@ public final class Main implements Runnable {
     @Override
     public void run() {
         throw new CommandLine.ParameterException(
-                spec.commandLine(), "name a command: run, rehearse, link, snapshot, simulate, report or gauge");
+                spec.commandLine(),
+                "name a command: run, rehearse, link, snapshot, simulate, report, compare, archive, import, export or gauge");
     }
 
     /** Gives every command the terminal. */

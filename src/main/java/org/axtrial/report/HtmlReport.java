@@ -40,13 +40,13 @@ public final class HtmlReport {
             String hash = Sha256.of(packFolder.resolve("record.json"));
             String style = resource("report.css") + pageStyle(record, hash);
             View view = new ViewMaker(packFolder, record).view(style, hash);
-            Files.writeString(file, render(view, LooksView.of(record)));
+            Files.writeString(file, render("report", Map.of("v", view, "looks", LooksView.of(record))));
         } catch (IOException | PebbleException e) {
             throw new EvidenceLostException(file + " cannot be written: " + e.getMessage(), e);
         }
     }
 
-    private static String render(View view, LooksView looks) throws IOException {
+    static String render(String template, Map<String, Object> values) throws IOException {
         ClasspathLoader loader = new ClasspathLoader(HtmlReport.class.getClassLoader());
         loader.setPrefix(FOLDER);
         loader.setSuffix(".peb");
@@ -58,7 +58,7 @@ public final class HtmlReport {
                 .methodAccessValidator(new NoOpMethodAccessValidator())
                 .build();
         StringWriter out = new StringWriter();
-        engine.getTemplate("report").evaluate(out, Map.of("v", view, "looks", looks));
+        engine.getTemplate(template).evaluate(out, values);
         return Words.clean(out.toString());
     }
 
@@ -77,7 +77,7 @@ public final class HtmlReport {
                 """.formatted(mark, runId, hash.substring(0, 16));
     }
 
-    private static String resource(String name) throws IOException {
+    static String resource(String name) throws IOException {
         try (InputStream in = HtmlReport.class.getResourceAsStream(name)) {
             if (in == null) {
                 throw new IOException("the program is incomplete: " + FOLDER + "/" + name + " is missing");
