@@ -290,6 +290,8 @@ declare module "axtrial" {
         homingRange(positions: Measurement[]): Measurement;
         /** Mean rest position after travel in positive minus that after travel in negative direction. */
         lostMotion(up: Measurement[], down: Measurement[]): Measurement;
+        /** Raises a punch item: something still to be done on the machine. The verdict of the trial is not touched. */
+        punch(text: string, options: PunchOptions): void;
         /** Writes a remark into the record. */
         note(text: string): void;
         /** Writes the heading of a step into the record. */
