@@ -274,6 +274,15 @@ declare module "axtrial" {
         unit: Unit;
     }
 
+    export interface PunchOptions {
+        /** A bars acceptance until closed, B has a date, C is minor. */
+        class: "A" | "B" | "C";
+        /** Who has to do it. */
+        owner?: string;
+        /** By when, as 2027-01-31. */
+        due?: string;
+    }
+
     /** The trial that runs. */
     export interface Trial {
         /** Holds a measurement against a criterion and records both; tells whether it passed. */

@@ -33,7 +33,11 @@ import picocli.CommandLine.Spec;
             ReportCommand.class,
             LinkCommand.class,
             SnapshotCommand.class,
-            GaugeCommand.class
+            GaugeCommand.class,
+            StateCommand.class,
+            PunchCommand.class,
+            DeviationCommand.class,
+            ReissueCommand.class
         })
 public final class Main implements Runnable {
 
@@ -71,7 +75,8 @@ public final class Main implements Runnable {
     @Override
     public void run() {
         throw new CommandLine.ParameterException(
-                spec.commandLine(), "name a command: run, rehearse, link, snapshot, simulate, report or gauge");
+                spec.commandLine(), "name a command: run, rehearse, link, snapshot, simulate, report, gauge, state, punch,"
+                        + " deviation or reissue");
     }
 
     /** Gives every command the terminal. */

@@ -14,7 +14,6 @@ import org.axtrial.evidence.RunRecord.PackedFile;
  *
  * @param state as printed
  * @param kind CSS class
- * @param because why it is not plainly accepted
  * @param revision which issue this is, and what it takes the place of; empty for the first
  * @param deviations agreed for results that are not PASS
  * @param items punch items
@@ -22,7 +21,6 @@ import org.axtrial.evidence.RunRecord.PackedFile;
 record AfterRun(
         String state,
         String kind,
-        List<String> because,
         List<Revision> revision,
         List<Deviation> deviations,
         List<Item> items) {
@@ -41,7 +39,6 @@ record AfterRun(
         return new AfterRun(
                 standing.state().printed(),
                 standing.state().name().toLowerCase(Locale.ROOT).replace('_', '-'),
-                standing.because().stream().map(Words::minus).toList(),
                 reissued.map(AfterRun::revision).stream().toList(),
                 standing.deviations().stream()
                         .map(each -> new Deviation(
