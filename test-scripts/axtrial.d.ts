@@ -296,6 +296,15 @@ declare module "axtrial" {
         unit: Unit;
     }
 
+    export interface PunchOptions {
+        /** A bars acceptance until closed, B has a date, C is minor. */
+        class: "A" | "B" | "C";
+        /** Who has to do it. */
+        owner?: string;
+        /** By when, as 2027-01-31. */
+        due?: string;
+    }
+
     /** The trial that runs. */
     export interface Trial {
         /** Holds a measurement against a criterion and records both; tells whether it passed. */
@@ -318,6 +327,8 @@ declare module "axtrial" {
         witness(text: string): void;
         /** Waits until a person has operated a real device of the machine; if it cannot be done, the trial is BLOCKED. */
         operate(text: string, options?: OperateOptions): void;
+        /** Raises a punch item: something still to be done on the machine. The verdict of the trial is not touched. */
+        punch(text: string, options: PunchOptions): void;
         /** Writes a remark into the record. */
         note(text: string): void;
         /** Writes the heading of a step into the record. */

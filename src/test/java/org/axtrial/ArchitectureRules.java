@@ -41,6 +41,7 @@ final class ArchitectureRules {
             "evidence",
             "site",
             "script",
+            "acceptance",
             "report",
             "survey",
             "engine");
@@ -60,7 +61,8 @@ final class ArchitectureRules {
             entry("evidence", Set.of("measure", "trace", "quantity", "time")),
             entry("site", Set.of("axis", "drive", "link", "registers", "sim", "plant", "measure", "quantity", "time")),
             entry("script", Set.of("axis", "measure", "trace", "evidence", "quantity", "time")),
-            entry("report", Set.of("evidence", "measure", "trace", "quantity")),
+            entry("acceptance", Set.of("evidence", "measure")),
+            entry("report", Set.of("acceptance", "evidence", "measure", "trace", "quantity")),
             entry("survey", Set.of("drive", "link", "registers", "measure", "evidence", "axis", "quantity", "time")),
             entry("engine", Set.of("script", "site", "axis", "evidence", "measure", "time")),
             entry("cli", EVERY_LAYER));

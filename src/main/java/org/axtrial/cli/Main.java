@@ -37,7 +37,11 @@ import picocli.CommandLine.Spec;
             CompareCommand.class,
             ArchiveCommand.class,
             ImportCommand.class,
-            ExportCommand.class
+            ExportCommand.class,
+            StateCommand.class,
+            PunchCommand.class,
+            DeviationCommand.class,
+            ReissueCommand.class
         })
 public final class Main implements Runnable {
 
@@ -76,7 +80,8 @@ public final class Main implements Runnable {
     public void run() {
         throw new CommandLine.ParameterException(
                 spec.commandLine(),
-                "name a command: run, rehearse, link, snapshot, simulate, report, compare, archive, import, export or gauge");
+                "name a command: run, rehearse, link, snapshot, simulate, report, gauge, compare, state, punch, deviation,"
+                        + " reissue, archive, import or export");
     }
 
     /** Gives every command the terminal. */

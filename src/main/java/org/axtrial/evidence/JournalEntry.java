@@ -24,6 +24,7 @@ sealed interface JournalEntry {
                     AxisStopped.class,
                     ParameterChanging.class,
                     ParameterPutBack.class,
+                    PunchRaised.class,
                     TrialFinished.class,
                     LinkChecked.class,
                     SnapshotTaken.class,
@@ -58,6 +59,8 @@ sealed interface JournalEntry {
             implements JournalEntry {}
 
     record ParameterPutBack(String axis, String name, Optional<String> trouble) implements JournalEntry {}
+
+    record PunchRaised(PunchNote item) implements JournalEntry {}
 
     record TrialFinished(TrialKey key, Verdict verdict, String reason) implements JournalEntry {}
 

@@ -15,14 +15,14 @@ import tools.jackson.core.JacksonException;
 
 /**
  * The list of every file of a pack with its size and SHA-256, in {@code manifest.json}. The list leaves out itself and
- * the folder {@code signatures}, which is made after it.
+ * the folders {@code signatures} and {@code after}, which are made after it and prove themselves.
  */
 public final class Manifest {
 
     static final String FILE = "manifest.json";
     static final String FORMAT = "axtrial-manifest-1";
 
-    private static final String SIGNATURES = "signatures/";
+    private static final List<String> MADE_LATER = List.of("signatures/", "after/");
 
     private record Entry(String file, long size, String sha256) {}
 
@@ -127,7 +127,7 @@ public final class Manifest {
         Map<String, Entry> entries = new TreeMap<>();
         for (Path path : paths) {
             String name = folder.relativize(path).toString().replace('\\', '/');
-            if (name.equals(FILE) || name.startsWith(SIGNATURES)) {
+            if (name.equals(FILE) || MADE_LATER.stream().anyMatch(name::startsWith)) {
                 continue;
             }
             if (Files.isSymbolicLink(path)) {

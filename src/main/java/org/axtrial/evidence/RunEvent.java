@@ -107,6 +107,9 @@ public sealed interface RunEvent {
      */
     record ParameterPutBack(Instant at, String axis, String name, Optional<String> trouble) implements RunEvent {}
 
+    /** A trial raised a punch item. */
+    record PunchRaised(Instant at, PunchNote item) implements RunEvent {}
+
     /** A trial ended; the verdict is the worst of its checks and of what broke it. */
     record TrialFinished(Instant at, TrialKey key, Verdict verdict, String reason) implements RunEvent {}
 

@@ -1,5 +1,8 @@
 package org.axtrial.evidence;
 
+import static com.fasterxml.jackson.annotation.JsonInclude.Include.NON_EMPTY;
+
+import com.fasterxml.jackson.annotation.JsonInclude;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
@@ -29,6 +32,7 @@ import tools.jackson.core.JacksonException;
  * @param notes what belongs to no trial, in order of time
  * @param links looks at the links of axes, in order of time; a record of an earlier version has none
  * @param snapshots parameters read from the drives, in order of time; a record of an earlier version has none
+ * @param punch punch items that scripts raised, in the order of the plan; left out where there are none
  */
 public record RunRecord(
         String format,
@@ -43,7 +47,8 @@ public record RunRecord(
         List<TrialRecord.Stop> stops,
         List<Note> notes,
         List<LinkRecord> links,
-        List<SnapshotRecord> snapshots) {
+        List<SnapshotRecord> snapshots,
+        @JsonInclude(NON_EMPTY) List<PunchNote> punch) {
 
     /** The only format that this version writes and reads. */
     public static final String FORMAT = "axtrial-record-1";
@@ -87,6 +92,7 @@ public record RunRecord(
         notes = List.copyOf(notes);
         links = listOrNone(links);
         snapshots = listOrNone(snapshots);
+        punch = listOrNone(punch);
     }
 
     /** A record of an earlier version lacks the member, and the reader then hands over nothing. */
@@ -140,7 +146,8 @@ public record RunRecord(
                 stops.stream().map(TrialRecord.Stop::withoutStamps).toList(),
                 notes.stream().map(note -> new Note(Instant.EPOCH, note.text())).toList(),
                 links,
-                snapshots);
+                snapshots,
+                punch.stream().map(PunchNote::withoutStamps).toList());
     }
 
     /** The axis of a trial, if the record knows it. */

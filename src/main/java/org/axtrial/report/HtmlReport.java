@@ -12,6 +12,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
+import org.axtrial.acceptance.Standing;
 import org.axtrial.evidence.EvidenceLostException;
 import org.axtrial.evidence.RunRecord;
 import org.axtrial.evidence.Sha256;
@@ -35,12 +37,27 @@ public final class HtmlReport {
      * @throws EvidenceLostException if a trace is missing or altered, or the report cannot be written
      */
     public static void write(Path packFolder, RunRecord record) {
-        Path file = packFolder.resolve(FILE);
+        write(packFolder, record, packFolder.resolve(FILE), AfterRun.of(record, Standing.of(record), Optional.empty()));
+    }
+
+    /**
+     * Writes a further issue of the report, which also tells what came after the run.
+     *
+     * @param file written anew, beside the report that it takes the place of
+     * @param standing how the acceptance stands now
+     * @throws EvidenceLostException as {@link #write(Path, RunRecord)}
+     */
+    public static void reissue(Path packFolder, RunRecord record, Path file, Standing standing, Reissued reissued) {
+        write(packFolder, record, file, AfterRun.of(record, standing, Optional.of(reissued)));
+    }
+
+    private static void write(Path packFolder, RunRecord record, Path file, AfterRun after) {
         try {
             String hash = Sha256.of(packFolder.resolve("record.json"));
             String style = resource("report.css") + pageStyle(record, hash);
             View view = new ViewMaker(packFolder, record).view(style, hash);
-            Files.writeString(file, render("report", Map.of("v", view, "looks", LooksView.of(record))));
+            Files.writeString(
+                    file, render("report", Map.of("v", view, "looks", LooksView.of(record), "after", after)));
         } catch (IOException | PebbleException e) {
             throw new EvidenceLostException(file + " cannot be written: " + e.getMessage(), e);
         }

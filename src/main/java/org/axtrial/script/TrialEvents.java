@@ -1,9 +1,12 @@
 package org.axtrial.script;
 
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
 import org.axtrial.evidence.EvidenceSink;
 import org.axtrial.evidence.PersonPart;
+import org.axtrial.evidence.PunchClass;
+import org.axtrial.evidence.PunchNote;
 import org.axtrial.evidence.RunEvent;
 import org.axtrial.evidence.ScriptPlace;
 import org.axtrial.evidence.TrialKey;
@@ -51,6 +54,17 @@ final class TrialEvents {
     void check(
             String name, Judgement judgement, Optional<String> trace, List<Mark> marks, Optional<ScriptPlace> place) {
         sink.accept(new RunEvent.CheckJudged(time.instant(), key, name, judgement, trace, marks, place));
+    }
+
+    void punch(
+            String text,
+            PunchClass grade,
+            String owner,
+            Optional<LocalDate> due,
+            Optional<ScriptPlace> place) {
+        sink.accept(new RunEvent.PunchRaised(
+                time.instant(),
+                new PunchNote(time.instant(), key.script(), key.trial(), key.axis(), text, grade, owner, due, place)));
     }
 
     void broken(TrialLatch.Cause cause) {

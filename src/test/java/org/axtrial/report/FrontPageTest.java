@@ -64,6 +64,7 @@ class FrontPageTest {
                 List.of(),
                 List.of(),
                 List.of(),
+                List.of(),
                 List.of());
         return new FrontPage(record, trial -> "at-" + trial.axis()).view();
     }
