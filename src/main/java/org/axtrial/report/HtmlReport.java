@@ -1,16 +1,9 @@
 package org.axtrial.report;
 
-import io.pebbletemplates.pebble.PebbleEngine;
-import io.pebbletemplates.pebble.attributes.methodaccess.NoOpMethodAccessValidator;
 import io.pebbletemplates.pebble.error.PebbleException;
-import io.pebbletemplates.pebble.loader.ClasspathLoader;
 import java.io.IOException;
-import java.io.InputStream;
-import java.io.StringWriter;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.Locale;
 import java.util.Map;
 import org.axtrial.evidence.EvidenceLostException;
 import org.axtrial.evidence.RunRecord;
@@ -24,8 +17,6 @@ public final class HtmlReport {
 
     private static final String FILE = "report.html";
 
-    private static final String FOLDER = "org/axtrial/report";
-
     private HtmlReport() {}
 
     /**
@@ -38,28 +29,12 @@ public final class HtmlReport {
         Path file = packFolder.resolve(FILE);
         try {
             String hash = Sha256.of(packFolder.resolve("record.json"));
-            String style = resource("report.css") + pageStyle(record, hash);
+            String style = Templates.resource("report.css") + pageStyle(record, hash);
             View view = new ViewMaker(packFolder, record).view(style, hash);
-            Files.writeString(file, render(view, LooksView.of(record)));
+            Files.writeString(file, Templates.fill("report", Map.of("v", view, "looks", LooksView.of(record))));
         } catch (IOException | PebbleException e) {
             throw new EvidenceLostException(file + " cannot be written: " + e.getMessage(), e);
         }
-    }
-
-    private static String render(View view, LooksView looks) throws IOException {
-        ClasspathLoader loader = new ClasspathLoader(HtmlReport.class.getClassLoader());
-        loader.setPrefix(FOLDER);
-        loader.setSuffix(".peb");
-        PebbleEngine engine = new PebbleEngine.Builder()
-                .loader(loader)
-                .strictVariables(true)
-                .autoEscaping(true)
-                .defaultLocale(Locale.ROOT)
-                .methodAccessValidator(new NoOpMethodAccessValidator())
-                .build();
-        StringWriter out = new StringWriter();
-        engine.getTemplate("report").evaluate(out, Map.of("v", view, "looks", looks));
-        return Words.clean(out.toString());
     }
 
     /** What stands in the margins of each printed page. Only characters that need no escaping in CSS get there. */
@@ -75,14 +50,5 @@ public final class HtmlReport {
                   @bottom-right { content: counter(page) " / " counter(pages); }
                 }
                 """.formatted(mark, runId, hash.substring(0, 16));
-    }
-
-    private static String resource(String name) throws IOException {
-        try (InputStream in = HtmlReport.class.getResourceAsStream(name)) {
-            if (in == null) {
-                throw new IOException("the program is incomplete: " + FOLDER + "/" + name + " is missing");
-            }
-            return new String(in.readAllBytes(), StandardCharsets.UTF_8);
-        }
     }
 }
