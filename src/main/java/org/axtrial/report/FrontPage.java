@@ -154,15 +154,15 @@ final class FrontPage {
         if (setup.machine().stream().noneMatch(fact -> fact.name().equalsIgnoreCase("environment"))) {
             facts.add(new Fact("Environment", "not stated in the site file"));
         }
-        facts.add(
-                new Fact("Issued", Words.dateTime(record.stamps().finishedAt()) + ", when the record was closed"));
+        facts.add(new Fact("Issued", Words.dateTime(record.stamps().finishedAt()) + ", when the record was closed"));
         return facts;
     }
 
     /** What was followed; texts and hashes of the scripts are in the pack. */
     private String method() {
         String plan = fact("plan").map(Fact::value).orElse("");
-        return (plan.isEmpty() ? "" : plan + ", ") + "by the scripts of this pack, whose hashes stand under Files as used";
+        return (plan.isEmpty() ? "" : plan + ", ")
+                + "by the scripts of this pack, whose hashes stand under Files as used";
     }
 
     private String instruments() {

@@ -184,11 +184,7 @@ public final class PdfPrinter {
                   @bottom-right { %5$s content: "page " counter(page) " of " counter(pages); }
                 }
                 """.formatted(
-                        quoted(sheet.head()),
-                        quoted(sheet.mark()),
-                        quoted(sheet.identity()),
-                        quoted(sheet.hash()),
-                        below);
+                quoted(sheet.head()), quoted(sheet.mark()), quoted(sheet.identity()), quoted(sheet.hash()), below);
     }
 
     /** A text for a string of CSS: the signs that could end it are given by number (CSS 2.1, 4.3.7). */

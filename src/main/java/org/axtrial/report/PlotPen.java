@@ -25,7 +25,7 @@ import org.w3c.dom.Node;
 final class PlotPen {
 
     /** How a class of the drawing looks on paper. Colours keep apart in grey too. */
-    private record Look(Optional<Color> fill, Optional<Color> stroke, double width, float... dashes) {}
+    private record Look(Optional<Color> fill, Optional<Color> stroke, double width, double dash, double gap) {}
 
     private static final Color INK = new Color(0x11, 0x11, 0x11);
     private static final Color SOFT = new Color(0x44, 0x44, 0x44);
@@ -36,13 +36,13 @@ final class PlotPen {
     private static final Color PALE_BAND = new Color(0xd9, 0xe6, 0xe7);
 
     private static final Map<String, Look> LOOKS = Map.of(
-            "grid", line(RULE, 0.5),
-            "zero", line(SOFT, 0.6),
-            "axis", line(INK, 0.8),
-            "mark", line(INK, 0.7, 1.5f, 2),
-            "actual", line(INK, 1.3),
+            "grid", line(RULE, 0.5, 0, 0),
+            "zero", line(SOFT, 0.6, 0, 0),
+            "axis", line(INK, 0.8, 0, 0),
+            "mark", line(INK, 0.7, 1.5, 2),
+            "actual", line(INK, 1.3, 0, 0),
             "demand", line(DEMAND, 1.2, 4, 3),
-            "band", new Look(Optional.of(PALE_BAND), Optional.of(BAND), 0.6));
+            "band", new Look(Optional.of(PALE_BAND), Optional.of(BAND), 0.6, 0, 0));
 
     private static final double TEXT_SIZE = 10.5;
     private static final double MARK_SIZE = 10;
@@ -85,8 +85,8 @@ final class PlotPen {
         return found.getFontDescriptions().get(0).getFont();
     }
 
-    private static Look line(Color colour, double width, float... dashes) {
-        return new Look(Optional.empty(), Optional.of(colour), width, dashes);
+    private static Look line(Color colour, double width, double dash, double gap) {
+        return new Look(Optional.empty(), Optional.of(colour), width, dash, gap);
     }
 
     void draw(Element svg) {
@@ -129,8 +129,7 @@ final class PlotPen {
                 page.stroke();
             }
             case "text" -> text(element);
-            default ->
-                throw new IllegalArgumentException("a plot for paper holds no <" + element.getNodeName() + ">");
+            default -> throw new IllegalArgumentException("a plot for paper holds no <" + element.getNodeName() + ">");
         }
     }
 
@@ -150,7 +149,8 @@ final class PlotPen {
         look.fill().ifPresent(c -> page.setFillColor(c.getRed(), c.getGreen(), c.getBlue()));
         look.stroke().ifPresent(c -> page.setStrokingColor(c.getRed(), c.getGreen(), c.getBlue()));
         page.setLineWidth((float) look.width());
-        page.setLineDash(look.dashes(), 0);
+        page.setLineDash(
+                look.dash() > 0 ? new float[] {(float) look.dash(), (float) look.gap()} : new float[0], 0);
         page.setLineJoin(1);
     }
 
@@ -206,12 +206,11 @@ final class PlotPen {
         } else {
             place.translate(number(element, "x"), number(element, "y"));
         }
-        double before =
-                switch (element.getAttribute("text-anchor")) {
-                    case "end" -> 1;
-                    case "middle" -> 0.5;
-                    default -> 0;
-                };
+        double before = switch (element.getAttribute("text-anchor")) {
+            case "end" -> 1;
+            case "middle" -> 0.5;
+            default -> 0;
+        };
         place.translate(-before * width(text) * size, 0);
         // Letters stand upright although y goes down.
         place.scale(1, -1);

@@ -56,7 +56,8 @@ final class SrgbProfile {
         }
         for (Tag tag : tags.subList(0, last + 1)) {
             out.put(tag.data().array());
-            out.position(out.position() + padded(tag.data().capacity()) - tag.data().capacity());
+            out.position(
+                    out.position() + padded(tag.data().capacity()) - tag.data().capacity());
         }
         return out.array();
     }

@@ -35,6 +35,6 @@ final class Xmp {
                 </rdf:li></rdf:Bag></pdfaExtension:schemas>
                 </rdf:Description></rdf:RDF></x:xmpmeta>
                 <?xpacket end="w"?>""".formatted(
-                        made, PRODUCER, Plot.escape(Words.clean(sheet.title())), Plot.escape(Words.clean(sheet.subject())));
+                made, PRODUCER, Plot.escape(Words.clean(sheet.title())), Plot.escape(Words.clean(sheet.subject())));
     }
 }

@@ -21,17 +21,17 @@ import org.axtrial.quantity.NearMiss;
 public final class SiteFile {
 
     private static final List<String> JOB = List.of(
-                    "id",
-                    "title",
-                    "customer",
-                    "customerContact",
-                    "contractor",
-                    "contractorAddress",
-                    "site",
-                    "contract",
-                    "specification",
-                    "plan",
-                    "notes");
+            "id",
+            "title",
+            "customer",
+            "customerContact",
+            "contractor",
+            "contractorAddress",
+            "site",
+            "contract",
+            "specification",
+            "plan",
+            "notes");
     private static final List<String> MACHINE =
             List.of("name", "builder", "type", "serial", "location", "condition", "environment", "notes");
 
