@@ -148,6 +148,13 @@ final class ArchitectureRules {
         return dependOn("GraalVM", name -> name.startsWith("org.graalvm."), "script");
     }
 
+    ArchRule pdfLibrariesOnlyInReport() {
+        return dependOn(
+                "the PDF libraries",
+                name -> name.startsWith("org.apache.pdfbox.") || name.startsWith("com.openhtmltopdf."),
+                "report");
+    }
+
     ArchRule testPlatformOnlyInEngineAndCli() {
         return dependOn("the JUnit Platform", name -> name.startsWith("org.junit.platform."), "engine", "cli");
     }

@@ -47,6 +47,7 @@ class ArchitectureTest {
                 rules.modbusLibraryOnlyInLink(),
                 rules.serialLibraryOnlyInLink(),
                 rules.scriptLibraryOnlyInScript(),
+                rules.pdfLibrariesOnlyInReport(),
                 rules.testPlatformOnlyInEngineAndCli(),
                 rules.socketsOnlyInLinkAndSim(),
                 rules.streamsAndExitOnlyInCli(),
@@ -93,6 +94,7 @@ class ArchitectureTest {
                 Arguments.of(rules.modbusLibraryOnlyInLink(), Set.of("quantity.UsesModbusLibrary")),
                 Arguments.of(rules.serialLibraryOnlyInLink(), Set.of("quantity.UsesSerialLibrary")),
                 Arguments.of(rules.scriptLibraryOnlyInScript(), Set.of("quantity.UsesScriptLibrary")),
+                Arguments.of(rules.pdfLibrariesOnlyInReport(), Set.of("quantity.UsesPdfLibrary")),
                 Arguments.of(rules.testPlatformOnlyInEngineAndCli(), Set.of("quantity.UsesTestPlatform")),
                 Arguments.of(rules.socketsOnlyInLinkAndSim(), Set.of("quantity.OpensSocket")),
                 Arguments.of(

@@ -7,6 +7,7 @@ import org.axtrial.engine.Retests;
 import org.axtrial.engine.ScriptProblemsException;
 import org.axtrial.engine.SiteSession;
 import org.axtrial.evidence.RunRecord;
+import org.axtrial.report.PdfPrinter.Paper;
 import org.axtrial.script.People;
 import org.axtrial.script.Readings;
 import org.axtrial.site.AnswersProblemsException;
@@ -54,7 +55,7 @@ final class Acceptance {
             try (EndOfProgram end =
                     EndOfProgram.watch(terminal, session.session().stop())) {
                 AcceptanceRun.Outcome outcome = AcceptanceRun.of(session.session());
-                RunRecord record = finish(session);
+                RunRecord record = finish(session, choice.paper);
                 outcome.problems().forEach(terminal::error);
                 if (answering.people() instanceof AnswersFromFile answers) {
                     answers.unused().forEach(terminal::error);
@@ -98,9 +99,9 @@ final class Acceptance {
         terminal.line("");
     }
 
-    private static RunRecord finish(SiteSession session) {
+    private static RunRecord finish(SiteSession session, Paper paper) {
         RunRecord record = session.pack().finish();
-        PackReport.write(session.pack().folder(), record);
+        PackReport.write(session.pack().folder(), record, paper);
         return record;
     }
 

@@ -4,8 +4,10 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
+import java.util.stream.Stream;
 import org.axtrial.acceptance.Ledger;
 import org.axtrial.acceptance.LedgerEntry.ReportReissued;
 import org.axtrial.acceptance.Standing;
@@ -14,6 +16,8 @@ import org.axtrial.evidence.RunRecord;
 import org.axtrial.evidence.RunRecord.PackedFile;
 import org.axtrial.evidence.Sha256;
 import org.axtrial.report.HtmlReport;
+import org.axtrial.report.PdfPrinter.Paper;
+import org.axtrial.report.PdfReport;
 import org.axtrial.report.Reissued;
 import org.axtrial.time.SystemTime;
 import picocli.CommandLine.Command;
@@ -41,6 +45,14 @@ final class ReissueCommand implements Callable<Integer> {
     @Option(names = "--reason", required = true, paramLabel = "TEXT", description = "Why the report is issued again")
     private String reason = "";
 
+    @Option(
+            names = "--paper",
+            paramLabel = "PAPER",
+            defaultValue = "A4",
+            converter = PaperOption.class,
+            description = "Paper that the PDF is laid out for: A4 or Letter. Default: ${DEFAULT-VALUE}")
+    private Paper paper = Paper.A4;
+
     ReissueCommand(Terminal terminal) {
         this.terminal = terminal;
     }
@@ -51,46 +63,54 @@ final class ReissueCommand implements Callable<Integer> {
         Ledger ledger = Ledger.read(pack.folder, record);
         Standing standing = Standing.of(record, ledger);
         int revision = standing.nextRevision();
-        String name = Ledger.FOLDER + "/report-revision-" + revision + ".html";
-        Path file = pack.folder.resolve(name);
-        if (Files.exists(file)) {
+        List<String> names = Stream.of(".html", ".pdf")
+                .map(ending -> Ledger.FOLDER + "/report-revision-" + revision + ending)
+                .toList();
+        names.stream().map(pack.folder::resolve).filter(Files::exists).findFirst().ifPresent(file -> {
             throw new WrongUseException(file + " is there already but the ledger does not know it; take it away first");
-        }
+        });
         Instant now = SystemTime.INSTANCE.instant();
         try {
             ReportReissued issue = new ReportReissued(
                     revision, reason, List.of(), replaced(standing), person.name);
-            Files.createDirectories(file.getParent());
-            HtmlReport.reissue(pack.folder, record, file, standing, new Reissued(now, issue));
-            ReportReissued issued = new ReportReissued(
-                    revision, reason, List.of(packed(name)), issue.replaces(), person.name);
+            Reissued reissued = new Reissued(now, issue);
+            Path page = pack.folder.resolve(names.get(0));
+            Files.createDirectories(page.getParent());
+            HtmlReport.reissue(pack.folder, record, page, standing, reissued);
+            PdfReport.reissue(pack.folder, record, paper, pack.folder.resolve(names.get(1)), standing, reissued);
+            ReportReissued issued =
+                    new ReportReissued(revision, reason, packed(names), issue.replaces(), person.name);
             Ledger after = ledger.add(pack.folder, now, issued);
             FinishedPack.print(terminal, record, Standing.of(record, after));
         } catch (IllegalArgumentException e) {
             throw new WrongUseException(String.valueOf(e.getMessage()));
         } catch (IOException e) {
-            throw new EvidenceLostException(file + " cannot be written: " + e, e);
+            throw new EvidenceLostException("the report of " + pack.folder + " cannot be issued: " + e, e);
         }
         terminal.line("");
-        terminal.line("Report: " + file);
+        names.forEach(name -> terminal.line("Report: " + pack.folder.resolve(name)));
         return ExitCode.PASSED.code();
     }
 
     /** What the last issue was made of. */
     private List<PackedFile> replaced(Standing standing) throws IOException {
         return standing.reissues().isEmpty()
-                ? List.of(packed("report.html"))
+                ? packed(List.of("report.html", "report.pdf"))
                 : standing.reissues()
                         .get(standing.reissues().size() - 1)
                         .issued()
                         .files();
     }
 
-    private PackedFile packed(String name) throws IOException {
-        Path file = pack.folder.resolve(name);
-        if (!Files.isRegularFile(file)) {
-            throw new WrongUseException(file + " is missing; make it again first: axtrial report " + pack.folder);
+    private List<PackedFile> packed(List<String> names) throws IOException {
+        List<PackedFile> files = new ArrayList<>();
+        for (String name : names) {
+            Path file = pack.folder.resolve(name);
+            if (!Files.isRegularFile(file)) {
+                throw new WrongUseException(file + " is missing; make it again first: axtrial report " + pack.folder);
+            }
+            files.add(new PackedFile(name, Sha256.of(file), Files.size(file)));
         }
-        return new PackedFile(name, Sha256.of(file), Files.size(file));
+        return files;
     }
 }

@@ -14,7 +14,7 @@ import picocli.CommandLine.Option;
         name = "run",
         mixinStandardHelpOptions = true,
         description = {
-            "Runs trials and leaves an evidence pack with report.html.",
+            "Runs trials and leaves an evidence pack with report.html and report.pdf.",
             "",
             "Real axes move only after they have been armed in this run: the program asks for it, or --arm names them.",
             "Ctrl-C stops every axis, confirms standstill and finishes the report as stopped."

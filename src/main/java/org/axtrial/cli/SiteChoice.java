@@ -3,6 +3,7 @@ package org.axtrial.cli;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import org.axtrial.report.PdfPrinter.Paper;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -31,6 +32,14 @@ final class SiteChoice {
             defaultValue = "reports",
             description = "Where the evidence pack goes. Default: ${DEFAULT-VALUE}")
     Path reports = Path.of("reports");
+
+    @Option(
+            names = "--paper",
+            paramLabel = "SIZE",
+            defaultValue = "A4",
+            converter = PaperOption.class,
+            description = "Paper that report.pdf is laid out for: A4 or Letter. Default: ${DEFAULT-VALUE}")
+    Paper paper = Paper.A4;
 
     @Option(
             names = "--operator",

@@ -71,8 +71,8 @@ public final class ComparePage {
         List<View.Figure> figures = new OverlayPlots(baselineFolder, baseline, runFolder, run).figures();
         try {
             Files.createDirectories(folder);
-            Page page = page(comparison, figures, HtmlReport.resource("report.css"));
-            Files.writeString(file, HtmlReport.render("compare", Map.of("p", page)));
+            Page page = page(comparison, figures, Templates.resource("report.css"));
+            Files.writeString(file, Templates.fill("compare", Map.of("p", page)));
             return file;
         } catch (IOException | PebbleException e) {
             throw new EvidenceLostException(file + " cannot be written: " + e.getMessage(), e);

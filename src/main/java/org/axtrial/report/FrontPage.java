@@ -149,8 +149,31 @@ final class FrontPage {
                                 : "stopped: " + record.stopReason())));
         facts.add(new Fact("Operator", setup.operator().isEmpty() ? "not given" : setup.operator()));
         facts.add(new Fact("Program", setup.tool() + " on " + Words.versions(setup.platform())));
+        facts.add(new Fact("Method", method()));
         facts.add(new Fact("Decision rule", setup.decisionRule()));
+        facts.add(new Fact("Measured with", instruments()));
+        if (setup.machine().stream().noneMatch(fact -> fact.name().equalsIgnoreCase("environment"))) {
+            facts.add(new Fact("Environment", "not stated in the site file"));
+        }
+        facts.add(new Fact("Issued", Words.dateTime(record.stamps().finishedAt()) + ", when the record was closed"));
         return facts;
+    }
+
+    /** What was followed; texts and hashes of the scripts are in the pack. */
+    private String method() {
+        String plan = fact("plan").map(Fact::value).orElse("");
+        return (plan.isEmpty() ? "" : plan + ", ")
+                + "by the scripts of this pack, whose hashes stand under Files as used";
+    }
+
+    private String instruments() {
+        int all = record.setup().instruments().size();
+        if (all == 0) {
+            return "signals of the drives alone";
+        }
+        int valid = all - Instruments.notes(record).size();
+        return "signals of the drives, and " + Words.count(all, "instrument", "instruments") + ", "
+                + (valid == all ? "all in calibration" : valid + " in calibration") + " (see Instruments)";
     }
 
     private String mode() {

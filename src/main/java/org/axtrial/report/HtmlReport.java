@@ -1,16 +1,9 @@
 package org.axtrial.report;
 
-import io.pebbletemplates.pebble.PebbleEngine;
-import io.pebbletemplates.pebble.attributes.methodaccess.NoOpMethodAccessValidator;
 import io.pebbletemplates.pebble.error.PebbleException;
-import io.pebbletemplates.pebble.loader.ClasspathLoader;
 import java.io.IOException;
-import java.io.InputStream;
-import java.io.StringWriter;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import org.axtrial.acceptance.Standing;
@@ -25,8 +18,6 @@ import org.axtrial.evidence.Sha256;
 public final class HtmlReport {
 
     private static final String FILE = "report.html";
-
-    private static final String FOLDER = "org/axtrial/report";
 
     private HtmlReport() {}
 
@@ -54,29 +45,14 @@ public final class HtmlReport {
     private static void write(Path packFolder, RunRecord record, Path file, AfterRun after) {
         try {
             String hash = Sha256.of(packFolder.resolve("record.json"));
-            String style = resource("report.css") + pageStyle(record, hash);
+            String style = Templates.resource("report.css") + pageStyle(record, hash);
             View view = new ViewMaker(packFolder, record).view(style, hash);
             Files.writeString(
-                    file, render("report", Map.of("v", view, "looks", LooksView.of(record), "after", after)));
+                    file,
+                    Templates.fill("report", Map.of("v", view, "looks", LooksView.of(record), "after", after)));
         } catch (IOException | PebbleException e) {
             throw new EvidenceLostException(file + " cannot be written: " + e.getMessage(), e);
         }
-    }
-
-    static String render(String template, Map<String, Object> values) throws IOException {
-        ClasspathLoader loader = new ClasspathLoader(HtmlReport.class.getClassLoader());
-        loader.setPrefix(FOLDER);
-        loader.setSuffix(".peb");
-        PebbleEngine engine = new PebbleEngine.Builder()
-                .loader(loader)
-                .strictVariables(true)
-                .autoEscaping(true)
-                .defaultLocale(Locale.ROOT)
-                .methodAccessValidator(new NoOpMethodAccessValidator())
-                .build();
-        StringWriter out = new StringWriter();
-        engine.getTemplate(template).evaluate(out, values);
-        return Words.clean(out.toString());
     }
 
     /** What stands in the margins of each printed page. Only characters that need no escaping in CSS get there. */
@@ -92,14 +68,5 @@ public final class HtmlReport {
                   @bottom-right { content: counter(page) " / " counter(pages); }
                 }
                 """.formatted(mark, runId, hash.substring(0, 16));
-    }
-
-    static String resource(String name) throws IOException {
-        try (InputStream in = HtmlReport.class.getResourceAsStream(name)) {
-            if (in == null) {
-                throw new IOException("the program is incomplete: " + FOLDER + "/" + name + " is missing");
-            }
-            return new String(in.readAllBytes(), StandardCharsets.UTF_8);
-        }
     }
 }

@@ -62,6 +62,7 @@ class AfterRunCommandsTest {
                 .contains("ACCEPTED WITH DEVIATIONS")
                 .contains("as agreed by letter")
                 .contains("photograph 7");
+        assertThat(bench.pack().resolve("after/report-revision-2.pdf")).isNotEmptyFile();
         assertThat(bench.command("reissue", pack(), "--reason", "name corrected", "--by", "A. Sample"))
                 .isZero();
         assertThat(Files.readString(bench.pack().resolve("after/report-revision-3.html")))
