@@ -33,7 +33,10 @@ import picocli.CommandLine.Spec;
             ReportCommand.class,
             LinkCommand.class,
             SnapshotCommand.class,
-            GaugeCommand.class
+            GaugeCommand.class,
+            VerifyCommand.class,
+            SignCommand.class,
+            KeygenCommand.class
         })
 public final class Main implements Runnable {
 
@@ -71,7 +74,7 @@ public final class Main implements Runnable {
     @Override
     public void run() {
         throw new CommandLine.ParameterException(
-                spec.commandLine(), "name a command: run, rehearse, link, snapshot, simulate, report or gauge");
+                spec.commandLine(), "name a command: run, rehearse, link, snapshot, simulate, report, gauge, verify, sign or keygen");
     }
 
     /** Gives every command the terminal. */

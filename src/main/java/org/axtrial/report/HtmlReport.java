@@ -22,7 +22,8 @@ import org.axtrial.evidence.Sha256;
  */
 public final class HtmlReport {
 
-    private static final String FILE = "report.html";
+    /** Its name in a pack. */
+    public static final String FILE = "report.html";
 
     private static final String FOLDER = "org/axtrial/report";
 
@@ -37,13 +38,30 @@ public final class HtmlReport {
     public static void write(Path packFolder, RunRecord record) {
         Path file = packFolder.resolve(FILE);
         try {
-            String hash = Sha256.of(packFolder.resolve("record.json"));
-            String style = resource("report.css") + pageStyle(record, hash);
-            View view = new ViewMaker(packFolder, record).view(style, hash);
-            Files.writeString(file, render(view, LooksView.of(record)));
+            Files.writeString(file, text(packFolder, record));
         } catch (IOException | PebbleException e) {
             throw new EvidenceLostException(file + " cannot be written: " + e.getMessage(), e);
         }
+    }
+
+    /**
+     * The bytes of {@code report.html} of a pack, without writing them.
+     *
+     * @throws EvidenceLostException if a trace is missing or altered
+     */
+    public static byte[] bytes(Path packFolder, RunRecord record) {
+        try {
+            return text(packFolder, record).getBytes(StandardCharsets.UTF_8);
+        } catch (IOException | PebbleException e) {
+            throw new EvidenceLostException("the report of " + packFolder + " cannot be made: " + e.getMessage(), e);
+        }
+    }
+
+    private static String text(Path packFolder, RunRecord record) throws IOException {
+        String hash = Sha256.of(packFolder.resolve("record.json"));
+        String style = resource("report.css") + pageStyle(record, hash);
+        View view = new ViewMaker(packFolder, record).view(style, hash);
+        return render(view, LooksView.of(record));
     }
 
     private static String render(View view, LooksView looks) throws IOException {
