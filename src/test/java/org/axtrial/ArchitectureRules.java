@@ -42,6 +42,7 @@ final class ArchitectureRules {
             "site",
             "script",
             "report",
+            "signing",
             "survey",
             "engine");
 
@@ -61,6 +62,7 @@ final class ArchitectureRules {
             entry("site", Set.of("axis", "drive", "link", "registers", "sim", "plant", "measure", "quantity", "time")),
             entry("script", Set.of("axis", "measure", "trace", "evidence", "quantity", "time")),
             entry("report", Set.of("evidence", "measure", "trace", "quantity")),
+            entry("signing", Set.of("evidence")),
             entry("survey", Set.of("drive", "link", "registers", "measure", "evidence", "axis", "quantity", "time")),
             entry("engine", Set.of("script", "site", "axis", "evidence", "measure", "time")),
             entry("cli", EVERY_LAYER));
@@ -150,14 +152,19 @@ final class ArchitectureRules {
         return dependOn("the JUnit Platform", name -> name.startsWith("org.junit.platform."), "engine", "cli");
     }
 
-    ArchRule socketsOnlyInLinkAndSim() {
+    ArchRule socketsOnlyInLinkSimAndSigning() {
         return dependOn(
                 "sockets",
                 name -> SOCKET_CLASSES.contains(name)
                         || name.startsWith("java.net.http.")
                         || name.startsWith("javax.net.ssl."),
                 "link",
-                "sim");
+                "sim",
+                "signing");
+    }
+
+    ArchRule signatureLibraryOnlyInSigning() {
+        return dependOn("Bouncy Castle", name -> name.startsWith("org.bouncycastle."), "signing");
     }
 
     ArchRule streamsAndExitOnlyInCli() {

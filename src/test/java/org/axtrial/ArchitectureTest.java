@@ -48,7 +48,8 @@ class ArchitectureTest {
                 rules.serialLibraryOnlyInLink(),
                 rules.scriptLibraryOnlyInScript(),
                 rules.testPlatformOnlyInEngineAndCli(),
-                rules.socketsOnlyInLinkAndSim(),
+                rules.socketsOnlyInLinkSimAndSigning(),
+                rules.signatureLibraryOnlyInSigning(),
                 rules.streamsAndExitOnlyInCli(),
                 rules.waitingOnlyInTime(),
                 rules.clockReadingOnlyInTime());
@@ -94,7 +95,8 @@ class ArchitectureTest {
                 Arguments.of(rules.serialLibraryOnlyInLink(), Set.of("quantity.UsesSerialLibrary")),
                 Arguments.of(rules.scriptLibraryOnlyInScript(), Set.of("quantity.UsesScriptLibrary")),
                 Arguments.of(rules.testPlatformOnlyInEngineAndCli(), Set.of("quantity.UsesTestPlatform")),
-                Arguments.of(rules.socketsOnlyInLinkAndSim(), Set.of("quantity.OpensSocket")),
+                Arguments.of(rules.socketsOnlyInLinkSimAndSigning(), Set.of("quantity.OpensSocket")),
+                Arguments.of(rules.signatureLibraryOnlyInSigning(), Set.of("quantity.UsesSignatureLibrary")),
                 Arguments.of(
                         rules.streamsAndExitOnlyInCli(),
                         Set.of("quantity.Prints", "quantity.EndsTheJvm", "quantity.PrintsStackTrace")),

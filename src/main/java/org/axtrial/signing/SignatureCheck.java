@@ -106,6 +106,8 @@ public record SignatureCheck(List<Signature> signatures, List<PackProblem> probl
             try {
                 signer = DetachedCms.verify(text, cms);
             } catch (SigningException e) {
+                // Which of the two was altered cannot be told from them.
+                problem(file, "and its signature do not fit each other; one of them was altered");
                 problem(stem + ".p7s", "does not hold for " + file + ": " + e.getMessage());
                 return;
             }
