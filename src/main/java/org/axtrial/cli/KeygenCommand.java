@@ -39,7 +39,8 @@ final class KeygenCommand implements Callable<Integer> {
     @Option(
             names = "--kind",
             paramLabel = "KIND",
-            description = "p256 (known to all readers of PDF and CMS) or ed25519 (not to most); default ${DEFAULT-VALUE}")
+            description =
+                    "p256 (known to all readers of PDF and CMS) or ed25519 (not to most); default ${DEFAULT-VALUE}")
     private String kind = "p256";
 
     @Option(names = "--years", paramLabel = "N", description = "How long it may be used; default ${DEFAULT-VALUE}")
@@ -66,14 +67,18 @@ final class KeygenCommand implements Callable<Integer> {
             throw new WrongUseException(String.valueOf(e.getMessage()));
         }
         Path certificate = KeyMaker.write(key, out, password.choose(terminal));
-        terminal.line("Key file      " + out + ": keep it and its password to yourself; who has both signs in your name.");
+        terminal.line(
+                "Key file      " + out + ": keep it and its password to yourself; who has both signs in your name.");
         terminal.line("Certificate   " + certificate + ": give it to everybody who checks your signatures.");
-        terminal.line("Valid         " + key.facts().from() + " to " + key.facts().until());
+        terminal.line(
+                "Valid         " + key.facts().from() + " to " + key.facts().until());
         terminal.line("Fingerprint   (SHA-256 of the certificate)");
         terminal.line("  " + key.facts().fingerprint());
         terminal.line("");
-        terminal.line("This certificate vouches for itself: it says your name because it was told to. Before the first");
-        terminal.line("signature counts, hand the fingerprint over by a way on which nobody can change it: in person, or on");
+        terminal.line(
+                "This certificate vouches for itself: it says your name because it was told to. Before the first");
+        terminal.line(
+                "signature counts, hand the fingerprint over by a way on which nobody can change it: in person, or on");
         terminal.line("paper with your handwritten signature, for example in the minutes of the acceptance meeting.");
         return ExitCode.PASSED.code();
     }

@@ -74,7 +74,8 @@ public final class Main implements Runnable {
     @Override
     public void run() {
         throw new CommandLine.ParameterException(
-                spec.commandLine(), "name a command: run, rehearse, link, snapshot, simulate, report, gauge, verify, sign or keygen");
+                spec.commandLine(),
+                "name a command: run, rehearse, link, snapshot, simulate, report, gauge, verify, sign or keygen");
     }
 
     /** Gives every command the terminal. */

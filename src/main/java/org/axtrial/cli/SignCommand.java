@@ -101,7 +101,8 @@ final class SignCommand implements Callable<Integer> {
     }
 
     private PackSigner.Order order(Role as, SigningKey with) {
-        OffsetDateTime now = SystemTime.INSTANCE.instant().atZone(ZoneId.systemDefault()).toOffsetDateTime();
+        OffsetDateTime now =
+                SystemTime.INSTANCE.instant().atZone(ZoneId.systemDefault()).toOffsetDateTime();
         String printed = name.orElse(with.facts().name());
         try {
             return new PackSigner.Order(as, printed, meaning, now);
@@ -115,8 +116,9 @@ final class SignCommand implements Callable<Integer> {
         terminal.line("Signed: " + String.join(", ", done.files()));
         done.missing().forEach(terminal::error);
         if (with.facts().selfMade()) {
-            terminal.line("Your certificate is self-made. Who checks this signature compares its fingerprint with what you"
-                    + " gave them:");
+            terminal.line(
+                    "Your certificate is self-made. Who checks this signature compares its fingerprint with what you"
+                            + " gave them:");
             terminal.line("  " + with.facts().fingerprint());
         }
         terminal.line("");

@@ -59,15 +59,18 @@ final class VerificationText {
         PackCheck pack = found.pack();
         lines.add("");
         row("files", pack.files() + " beside the manifest");
-        row("journal", pack.lines() + " lines proven"
-                + pack.record()
-                        .map(r -> ", last hash " + r.stamps().journalHash())
-                        .orElse(""));
+        row(
+                "journal",
+                pack.lines() + " lines proven"
+                        + pack.record()
+                                .map(r -> ", last hash " + r.stamps().journalHash())
+                                .orElse(""));
         row("recorded", pack.recorded() + " traces, snapshots and files as used have their hash in the journal");
         if (!pack.concerns("record.json") && pack.record().isPresent()) {
             row("record", "every value is what the journal comes to");
         }
-        if (pack.problems().isEmpty() && pack.remarks().stream().noneMatch(r -> r.file().startsWith("report."))) {
+        if (pack.problems().isEmpty()
+                && pack.remarks().stream().noneMatch(r -> r.file().startsWith("report."))) {
             row("report", "is what this program makes of the record");
         }
     }
@@ -107,24 +110,22 @@ final class VerificationText {
         }
         lines.add("     valid " + key.from() + " to " + key.until() + ", SHA-256 fingerprint");
         lines.add("     " + key.fingerprint());
-        lines.add("     " + s.timestamp().map(VerificationText::stamp)
-                .orElse("no time stamp: the time is the signer's word"));
+        lines.add("     "
+                + s.timestamp().map(VerificationText::stamp).orElse("no time stamp: the time is the signer's word"));
     }
 
     private static String trust(Signature s) {
         return switch (s.trust()) {
             case TRUSTED -> "trusted";
             case SELF_MADE -> "self-made: compare the fingerprint with what the person gave you";
-            case UNKNOWN_ISSUER -> "issued by " + s.certificate().issuer()
-                    + ": name that issuer's certificate by --trust";
+            case UNKNOWN_ISSUER ->
+                "issued by " + s.certificate().issuer() + ": name that issuer's certificate by --trust";
         };
     }
 
     private static String stamp(Timestamp stamp) {
         return "time stamp: " + stamp.at() + " by " + stamp.authority().subject()
-                + (stamp.trust() == Trust.Verdict.TRUSTED
-                        ? ", trusted"
-                        : ", whom nobody named by --trust vouches for");
+                + (stamp.trust() == Trust.Verdict.TRUSTED ? ", trusted" : ", whom nobody named by --trust vouches for");
     }
 
     private void remarks() {

@@ -63,7 +63,9 @@ public record CertificateFacts(
     private static String commonName(X509Certificate certificate) {
         try {
             RDN[] names = new JcaX509CertificateHolder(certificate).getSubject().getRDNs(BCStyle.CN);
-            return names.length == 0 ? "" : IETFUtils.valueToString(names[0].getFirst().getValue());
+            return names.length == 0
+                    ? ""
+                    : IETFUtils.valueToString(names[0].getFirst().getValue());
         } catch (CertificateEncodingException e) {
             throw new IllegalStateException("a certificate that was read can be written", e);
         }

@@ -13,8 +13,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.axtrial.evidence.Sha256;
-import org.bouncycastle.asn1.ASN1Encoding;
 import org.bouncycastle.asn1.ASN1EncodableVector;
+import org.bouncycastle.asn1.ASN1Encoding;
 import org.bouncycastle.asn1.ASN1Set;
 import org.bouncycastle.asn1.DERSet;
 import org.bouncycastle.asn1.cms.Attribute;
@@ -104,7 +104,8 @@ final class DetachedCms {
         ESSCertIDv2[] ids = chain.stream()
                 .map(certificate -> new ESSCertIDv2(hash(certificate)))
                 .toArray(ESSCertIDv2[]::new);
-        return new Attribute(PKCSObjectIdentifiers.id_aa_signingCertificateV2, new DERSet(new SigningCertificateV2(ids)));
+        return new Attribute(
+                PKCSObjectIdentifiers.id_aa_signingCertificateV2, new DERSet(new SigningCertificateV2(ids)));
     }
 
     private static byte[] hash(X509Certificate certificate) {
@@ -119,22 +120,20 @@ final class DetachedCms {
     static Signer verify(byte[] content, byte[] signature) throws SigningException {
         try {
             CMSSignedData signed = new CMSSignedData(new CMSProcessableByteArray(content), signature);
-            List<SignerInformation> infos = new ArrayList<>(signed.getSignerInfos().getSigners());
+            List<SignerInformation> infos =
+                    new ArrayList<>(signed.getSignerInfos().getSigners());
             if (infos.size() != 1) {
                 throw new SigningException("it holds " + infos.size() + " signers instead of one");
             }
             SignerInformation info = infos.get(0);
             List<X509Certificate> chain = chain(signed, info);
-            if (!info.verify(new JcaSimpleSignerInfoVerifierBuilder().build(chain.get(0).getPublicKey()))) {
+            if (!info.verify(
+                    new JcaSimpleSignerInfoVerifierBuilder().build(chain.get(0).getPublicKey()))) {
                 throw new SigningException("the signature does not fit; it or what it signs was altered");
             }
             requireOwnForm(signature, signed, info);
             return new Signer(chain, time(info));
-        } catch (CMSException
-                | OperatorCreationException
-                | CertificateException
-                | IOException
-                | RuntimeException e) {
+        } catch (CMSException | OperatorCreationException | CertificateException | IOException | RuntimeException e) {
             // Bouncy Castle answers malformed ASN.1 with exceptions of many kinds.
             throw new SigningException("it is no signature that holds: " + e.getMessage(), e);
         }
@@ -155,7 +154,8 @@ final class DetachedCms {
             throw new SigningException("it does not say which certificate it was made with");
         }
         List<X509Certificate> chain = new ArrayList<>();
-        for (ESSCertIDv2 id : SigningCertificateV2.getInstance(named.getAttributeValues()[0]).getCerts()) {
+        for (ESSCertIDv2 id :
+                SigningCertificateV2.getInstance(named.getAttributeValues()[0]).getCerts()) {
             X509Certificate certificate = kept.remove(HexFormat.of().formatHex(id.getCertHash()));
             if (certificate == null) {
                 throw new SigningException("a certificate that it was made with is missing or altered");

@@ -99,9 +99,7 @@ public final class KeyMaker {
                 .addExtension(
                         Extension.keyUsage, true, new KeyUsage(KeyUsage.digitalSignature | KeyUsage.nonRepudiation))
                 .addExtension(
-                        Extension.subjectKeyIdentifier,
-                        false,
-                        extensions.createSubjectKeyIdentifier(pair.getPublic()));
+                        Extension.subjectKeyIdentifier, false, extensions.createSubjectKeyIdentifier(pair.getPublic()));
         String algorithm = kind == Kind.ED25519 ? "Ed25519" : "SHA256withECDSA";
         return new JcaX509CertificateConverter()
                 .getCertificate(builder.build(new JcaContentSignerBuilder(algorithm).build(pair.getPrivate())));

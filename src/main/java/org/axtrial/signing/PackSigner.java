@@ -75,9 +75,11 @@ public final class PackSigner {
      * @throws SigningException if it does not verify: nobody can sign for what has been altered
      */
     public static PackSigner of(Path folder, PackCheck pack, SignatureCheck signatures) throws SigningException {
-        if (pack.record().isEmpty() || !pack.problems().isEmpty() || !signatures.problems().isEmpty()) {
-            throw new SigningException(folder + " does not verify, so it is not signed. What is wrong: axtrial verify "
-                    + folder);
+        if (pack.record().isEmpty()
+                || !pack.problems().isEmpty()
+                || !signatures.problems().isEmpty()) {
+            throw new SigningException(
+                    folder + " does not verify, so it is not signed. What is wrong: axtrial verify " + folder);
         }
         return new PackSigner(folder, pack.record().get(), signatures.signatures());
     }
@@ -96,8 +98,7 @@ public final class PackSigner {
             Optional<byte[]> pdf = pdf(order, key, missing);
             Statement statement = statement(order, pdf);
             byte[] text = statement.bytes();
-            byte[] cms =
-                    DetachedCms.sign(text, key, Optional.of(order.at().toInstant()));
+            byte[] cms = DetachedCms.sign(text, key, Optional.of(order.at().toInstant()));
             DetachedCms.verify(text, cms);
             Optional<byte[]> stamp = stamp(cms, authority, missing);
             List<String> files = write(statement, text, cms, stamp, pdf);
@@ -110,18 +111,22 @@ public final class PackSigner {
     private void requireNew(Order order, SigningKey key) throws SigningException {
         CertificateFacts facts = key.facts();
         if (!facts.validAt(order.at().toInstant())) {
-            throw new SigningException("the certificate of " + facts.subject() + " is valid from " + facts.from() + " to "
-                    + facts.until() + ", not at " + order.at() + "; sign with a valid one");
+            throw new SigningException("the certificate of " + facts.subject() + " is valid from " + facts.from()
+                    + " to " + facts.until() + ", not at " + order.at() + "; sign with a valid one");
         }
         if (earlier.size() == MOST_SIGNATURES) {
             throw new SigningException("the pack has " + MOST_SIGNATURES + " signatures already");
         }
         for (Signature signature : earlier) {
             boolean same = signature.certificate().fingerprint().equals(facts.fingerprint())
-                    || signature.name().toLowerCase(Locale.ROOT).equals(order.name().toLowerCase(Locale.ROOT));
+                    || signature
+                            .name()
+                            .toLowerCase(Locale.ROOT)
+                            .equals(order.name().toLowerCase(Locale.ROOT));
             if (same && signature.role() == order.role()) {
-                throw new SigningException(signature.name() + " has signed as " + order.role().word() + " at "
-                        + signature.signedAt() + "; a second signature in the same role would mean nothing");
+                throw new SigningException(
+                        signature.name() + " has signed as " + order.role().word() + " at " + signature.signedAt()
+                                + "; a second signature in the same role would mean nothing");
             }
             if (OffsetDateTime.parse(signature.signedAt()).isAfter(order.at())) {
                 throw new SigningException("the clock of this computer says " + order.at()

@@ -180,8 +180,10 @@ public record SignatureCheck(List<Signature> signatures, List<PackProblem> probl
                 } else {
                     String now = hash(signed.file());
                     if (!now.equals(signed.sha256())) {
-                        problem(signed.file(), "is not what " + by + " was made for: SHA-256 " + now + ", signed was "
-                                + signed.sha256());
+                        problem(
+                                signed.file(),
+                                "is not what " + by + " was made for: SHA-256 " + now + ", signed was "
+                                        + signed.sha256());
                     }
                 }
             }
@@ -218,13 +220,17 @@ public record SignatureCheck(List<Signature> signatures, List<PackProblem> probl
                     .orElse(statement.at());
             CertificateFacts facts = CertificateFacts.of(signer.certificate());
             if (!facts.validAt(at)) {
-                problem(stem + ".p7s", "was made with a certificate that was not valid at " + at + ": it is valid from "
-                        + facts.from() + " to " + facts.until());
+                problem(
+                        stem + ".p7s",
+                        "was made with a certificate that was not valid at " + at + ": it is valid from " + facts.from()
+                                + " to " + facts.until());
             }
             Trust.Verdict verdict = trust.of(signer.chain(), at);
             if (trust.isGiven() && verdict != Trust.Verdict.TRUSTED) {
-                problem(stem + ".p7s", "was made with a certificate that none of the trusted ones vouches for: "
-                        + facts.subject() + ", SHA-256 fingerprint " + facts.fingerprint());
+                problem(
+                        stem + ".p7s",
+                        "was made with a certificate that none of the trusted ones vouches for: " + facts.subject()
+                                + ", SHA-256 fingerprint " + facts.fingerprint());
             }
             return verdict;
         }

@@ -60,7 +60,8 @@ record SignatureFiles(Map<Integer, String> stems, Set<String> names, List<PackPr
         for (Map.Entry<Integer, String> stem : stems.entrySet()) {
             if (stem.getKey() != expected) {
                 problems.add(new PackProblem(
-                        stem.getValue() + ".json", "has the number " + stem.getKey() + " where " + expected
+                        stem.getValue() + ".json",
+                        "has the number " + stem.getKey() + " where " + expected
                                 + " must follow; a signature was taken out"));
             }
             expected = stem.getKey() + 1;

@@ -97,8 +97,8 @@ public final class SigningKey {
             return keys.stream()
                     .filter(alias.get()::equalsIgnoreCase)
                     .findFirst()
-                    .orElseThrow(() ->
-                            new SigningException(file + " has no key named \"" + alias.get() + "\"; " + there));
+                    .orElseThrow(
+                            () -> new SigningException(file + " has no key named \"" + alias.get() + "\"; " + there));
         }
         if (keys.size() != 1) {
             throw new SigningException(file + " must have one key, or name one by --alias; " + there);
@@ -142,8 +142,7 @@ public final class SigningKey {
     /** Name of the signature algorithm in Java's terms: the hash goes with the strength of the key. */
     String algorithm() {
         return switch (key.getAlgorithm()) {
-            case "EC" ->
-                ((ECKey) key).getParams().getOrder().bitLength() > 256 ? "SHA512withECDSA" : "SHA256withECDSA";
+            case "EC" -> ((ECKey) key).getParams().getOrder().bitLength() > 256 ? "SHA512withECDSA" : "SHA256withECDSA";
             case "RSA" -> "SHA256withRSA";
             default -> "Ed25519";
         };

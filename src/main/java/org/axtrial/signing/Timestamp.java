@@ -62,8 +62,8 @@ public record Timestamp(Instant at, CertificateFacts authority, Trust.Verdict tr
             byte[] reply = authority.ask(request.getEncoded());
             TimeStampResponse response = new TimeStampResponse(reply);
             if (response.getTimeStampToken() == null) {
-                throw new SigningException("the authority refused (status " + response.getStatus() + "): "
-                        + response.getStatusString());
+                throw new SigningException(
+                        "the authority refused (status " + response.getStatus() + "): " + response.getStatusString());
             }
             response.validate(request);
             verify(file, reply, Trust.NONE);
@@ -96,11 +96,7 @@ public record Timestamp(Instant at, CertificateFacts authority, Trust.Verdict tr
             token.validate(new JcaSimpleSignerInfoVerifierBuilder().build(chain.get(0)));
             Instant at = token.getTimeStampInfo().getGenTime().toInstant();
             return new Timestamp(at, CertificateFacts.of(chain.get(0)), trust.of(chain, at));
-        } catch (TSPException
-                | IOException
-                | CertificateException
-                | OperatorCreationException
-                | RuntimeException e) {
+        } catch (TSPException | IOException | CertificateException | OperatorCreationException | RuntimeException e) {
             // Bouncy Castle answers malformed ASN.1 with exceptions of many kinds.
             throw new SigningException("it is no time stamp that holds: " + e.getMessage(), e);
         }

@@ -60,7 +60,8 @@ public final class Trust {
                 throw new SigningException(file + " is too large for a file of certificates");
             }
             try (InputStream in = Files.newInputStream(file)) {
-                for (Certificate certificate : CertificateFactory.getInstance("X.509").generateCertificates(in)) {
+                for (Certificate certificate :
+                        CertificateFactory.getInstance("X.509").generateCertificates(in)) {
                     found.add((X509Certificate) certificate);
                 }
             }

@@ -50,7 +50,14 @@ final class SignedPackBench {
     Path key(String name, String kind) {
         Path file = folder.resolve(name.replaceAll("\\W", "") + ".p12");
         int code = axtrial(
-                "keygen", "--name", name, "--kind", kind, "--out", file.toString(), "--password-file",
+                "keygen",
+                "--name",
+                name,
+                "--kind",
+                kind,
+                "--out",
+                file.toString(),
+                "--password-file",
                 passwordFile.toString());
         if (code != 0) {
             throw new IllegalStateException(output);
@@ -60,8 +67,16 @@ final class SignedPackBench {
 
     int sign(Path key, String role, String... more) {
         List<String> words = new ArrayList<>(List.of(
-                "sign", pack.toString(), "--key", key.toString(), "--role", role, "--meaning", MEANING,
-                "--password-file", passwordFile.toString()));
+                "sign",
+                pack.toString(),
+                "--key",
+                key.toString(),
+                "--role",
+                role,
+                "--meaning",
+                MEANING,
+                "--password-file",
+                passwordFile.toString()));
         words.addAll(List.of(more));
         return axtrial(words.toArray(String[]::new));
     }

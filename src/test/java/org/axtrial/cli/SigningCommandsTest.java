@@ -92,8 +92,8 @@ class SigningCommandsTest {
 
     @Test
     void aSizeThatNoRunWritesIsNotRead() throws IOException {
-        try (var channel = java.nio.channels.FileChannel.open(
-                file("journal.jsonl"), java.nio.file.StandardOpenOption.WRITE)) {
+        try (var channel =
+                java.nio.channels.FileChannel.open(file("journal.jsonl"), java.nio.file.StandardOpenOption.WRITE)) {
             channel.position(3L << 30);
             channel.write(java.nio.ByteBuffer.wrap(new byte[] {'\n'}));
         }
@@ -120,7 +120,8 @@ class SigningCommandsTest {
         assertThat(bench.verify("--trust", SignedPackBench.pem(key).toString())).isZero();
         assertThat(bench.output).contains("CN=R. Example, trusted");
         Path other = bench.key("Other", "p256");
-        assertThat(bench.verify("--trust", SignedPackBench.pem(other).toString())).isEqualTo(5);
+        assertThat(bench.verify("--trust", SignedPackBench.pem(other).toString()))
+                .isEqualTo(5);
         assertThat(bench.output).contains("none of the trusted ones vouches for");
     }
 
@@ -145,7 +146,8 @@ class SigningCommandsTest {
             Files.copy(file(name), second.pack.resolve(name));
         }
         assertThat(second.verify()).isEqualTo(5);
-        assertThat(second.output).contains("manifest.json", "is not what signature 1 (tester, R. Example) was made for");
+        assertThat(second.output)
+                .contains("manifest.json", "is not what signature 1 (tester, R. Example) was made for");
     }
 
     /** Another pack: one remark more in its folder. */
@@ -158,8 +160,17 @@ class SigningCommandsTest {
     void wrongUseIsRefusedAndLeavesThePackAsItWas() throws IOException {
         Path key = bench.key("R. Example", "p256");
         Path wrong = Files.writeString(folder.resolve("wrong"), "wrong horse\n");
-        assertThat(bench.axtrial("sign", bench.pack.toString(), "--key", key.toString(), "--role", "tester",
-                        "--meaning", "x", "--password-file", wrong.toString()))
+        assertThat(bench.axtrial(
+                        "sign",
+                        bench.pack.toString(),
+                        "--key",
+                        key.toString(),
+                        "--role",
+                        "tester",
+                        "--meaning",
+                        "x",
+                        "--password-file",
+                        wrong.toString()))
                 .isEqualTo(2);
         assertThat(bench.output).contains("the password does not open");
         assertThat(bench.sign(bench.passwordFile, "tester")).isEqualTo(2);
@@ -168,14 +179,16 @@ class SigningCommandsTest {
         assertThat(bench.output).contains("there is no key file");
         assertThat(bench.sign(key, "president")).isEqualTo(2);
         assertThat(bench.output).contains("tester, witness, customer, approver");
-        assertThat(bench.axtrial("sign", bench.pack.toString(), "--key", key.toString(), "--role", "tester",
-                        "--meaning", "x"))
+        assertThat(bench.axtrial(
+                        "sign", bench.pack.toString(), "--key", key.toString(), "--role", "tester", "--meaning", "x"))
                 .isEqualTo(2);
         assertThat(bench.output).contains("--password-file");
-        assertThat(bench.axtrial("verify", bench.pack.toString(), bench.pack.toString())).isEqualTo(2);
+        assertThat(bench.axtrial("verify", bench.pack.toString(), bench.pack.toString()))
+                .isEqualTo(2);
         assertThat(bench.axtrial("verify", folder.toString())).isEqualTo(2);
         assertThat(bench.output).contains("holds no journal.jsonl");
-        assertThat(bench.axtrial("verify", folder.resolve("nothing").toString())).isEqualTo(2);
+        assertThat(bench.axtrial("verify", folder.resolve("nothing").toString()))
+                .isEqualTo(2);
         assertThat(file("signatures")).doesNotExist();
 
         assertThat(bench.sign(key, "tester")).isZero();
@@ -219,7 +232,8 @@ class SigningCommandsTest {
             PackVerification found = PackVerification.of(bench.pack, org.axtrial.signing.Trust.NONE);
             boolean named = found.problems().stream().anyMatch(p -> p.file().equals(name));
             boolean value = !name.equals("record.json")
-                    || found.problems().stream().anyMatch(p -> p.file().equals(name) && p.detail().startsWith("$"));
+                    || found.problems().stream()
+                            .anyMatch(p -> p.file().equals(name) && p.detail().startsWith("$"));
             if (found.verifies() || !named || !value) {
                 missed.add(name + " byte " + at + " " + before[at] + " -> " + after[at] + ": " + found.problems());
             }
@@ -239,7 +253,8 @@ class SigningCommandsTest {
         Matcher block = Pattern.compile("```sh\n(.*?)```", Pattern.DOTALL)
                 .matcher(text.substring(text.indexOf("### Checking signatures without this program")));
         assertThat(block.find()).isTrue();
-        String commands = block.group(1).replace("signer.pem", folder.resolve("signer.pem").toString());
+        String commands = block.group(1)
+                .replace("signer.pem", folder.resolve("signer.pem").toString());
         String good = shell("set -e\n" + commands);
         assertThat(good).contains("CMS Verification successful", "R. Example, tester", "record.json: OK", "exit 0");
         replace(TESTER, "the record is true", "the record is good");
