@@ -1,7 +1,6 @@
 package org.axtrial.evidence;
 
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.HashSet;
@@ -61,7 +60,8 @@ public final class Manifest {
      */
     public static void write(Path folder) {
         try {
-            EvidencePack.replace(folder.resolve(FILE), bytes(List.copyOf(entries(folder).values())));
+            EvidencePack.replace(
+                    folder.resolve(FILE), bytes(List.copyOf(entries(folder).values())));
         } catch (IOException e) {
             throw new EvidenceLostException("the manifest of " + folder + " cannot be written: " + e, e);
         }
@@ -125,8 +125,8 @@ public final class Manifest {
         return entries;
     }
 
-    private static void compare(
-            Path folder, Entry expected, @Nullable Long size, Map<String, Difference> differences) throws IOException {
+    private static void compare(Path folder, Entry expected, @Nullable Long size, Map<String, Difference> differences)
+            throws IOException {
         String file = expected.file();
         if (size == null) {
             String detail = "the manifest has it with " + expected.size() + " bytes";
@@ -139,7 +139,8 @@ public final class Manifest {
                 : size != expected.size() ? size + " bytes" : Sha256.of(folder.resolve(file));
         if (!found.equals(expected.sha256())) {
             String there = size == expected.size() ? size + " bytes with " + found : found;
-            String detail = "expected " + expected.size() + " bytes with SHA-256 " + expected.sha256() + ", found " + there;
+            String detail =
+                    "expected " + expected.size() + " bytes with SHA-256 " + expected.sha256() + ", found " + there;
             differences.put(file, new Difference(Difference.Kind.ALTERED, file, detail));
         }
     }

@@ -1,5 +1,6 @@
 package org.axtrial.evidence;
 
+import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
@@ -8,7 +9,6 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
-import java.io.IOException;
 import org.jspecify.annotations.Nullable;
 
 /**

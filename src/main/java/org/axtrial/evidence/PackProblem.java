@@ -21,8 +21,7 @@ public record PackProblem(String file, String detail) {
         return at < 0
                 ? Optional.empty()
                 : Optional.of(new PackProblem(
-                        file,
-                        "is not what this program makes of the record; it differs from byte " + at + " on"));
+                        file, "is not what this program makes of the record; it differs from byte " + at + " on"));
     }
 
     /** A report that another version wrote in another form, so that nothing can be said by making it again. */

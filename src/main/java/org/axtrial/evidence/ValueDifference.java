@@ -103,14 +103,15 @@ public record ValueDifference(String path, String belongs, Optional<String> expe
     }
 
     private static String shown(JsonNode node) {
-        String text = Json.MAPPER.writer().without(SerializationFeature.INDENT_OUTPUT)
-                .writeValueAsString(node);
+        String text =
+                Json.MAPPER.writer().without(SerializationFeature.INDENT_OUTPUT).writeValueAsString(node);
         return text.length() <= LONGEST ? text : text.substring(0, LONGEST) + "…";
     }
 
     private static ValueDifference atFirstByte(byte[] expected, byte[] found) {
         int offset = Arrays.mismatch(expected, found);
-        long line = 1 + Arrays.stream(boxed(expected, offset)).filter(b -> b == '\n').count();
+        long line = 1
+                + Arrays.stream(boxed(expected, offset)).filter(b -> b == '\n').count();
         String place = "line " + line + ", byte " + offset + ", at or near this value";
         String path = "$";
         String value = "nothing";
