@@ -105,6 +105,9 @@ public final class Manifest {
         if (!FORMAT.equals(content.format())) {
             throw new IOException("it has the format \"" + content.format() + "\", expected \"" + FORMAT + "\"");
         }
+        if (content.files() == null || content.files().contains(null)) {
+            throw new IOException("it has no list of files");
+        }
         Map<String, Entry> entries = new TreeMap<>();
         Set<String> names = new HashSet<>();
         for (Entry entry : content.files()) {

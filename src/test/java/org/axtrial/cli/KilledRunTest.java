@@ -70,7 +70,9 @@ class KilledRunTest {
         assertThat(checks(record)).as(what).isGreaterThanOrEqualTo(checksAtLeast);
         assertThat(PackCheck.of(pack, SiteSession.TOOL).problems()).as(what).isEmpty();
         if (withReport) {
-            assertThat(PackVerification.of(pack, Trust.NONE).problems()).as(what).isEmpty();
+            assertThat(PackVerification.of(pack, Trust.NONE).problems())
+                    .as(what)
+                    .isEmpty();
         }
     }
 
@@ -110,7 +112,8 @@ class KilledRunTest {
         for (int i = 0; i < 5; i++) {
             Path reports = folder.resolve("killed" + i);
             Process program = new ProcessBuilder(
-                            Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                            Path.of(System.getProperty("java.home"), "bin", "java")
+                                    .toString(),
                             "-cp",
                             System.getProperty("surefire.test.class.path", System.getProperty("java.class.path")),
                             KilledWriter.class.getName(),
