@@ -43,6 +43,7 @@ final class ArchitectureRules {
             "script",
             "acceptance",
             "report",
+            "signing",
             "survey",
             "engine");
 
@@ -63,6 +64,7 @@ final class ArchitectureRules {
             entry("script", Set.of("axis", "measure", "trace", "evidence", "quantity", "time")),
             entry("acceptance", Set.of("evidence", "measure")),
             entry("report", Set.of("acceptance", "evidence", "measure", "trace", "quantity")),
+            entry("signing", Set.of("evidence")),
             entry("survey", Set.of("drive", "link", "registers", "measure", "evidence", "axis", "quantity", "time")),
             entry("engine", Set.of("script", "site", "axis", "evidence", "measure", "time")),
             entry("cli", EVERY_LAYER));
@@ -159,14 +161,19 @@ final class ArchitectureRules {
         return dependOn("the JUnit Platform", name -> name.startsWith("org.junit.platform."), "engine", "cli");
     }
 
-    ArchRule socketsOnlyInLinkAndSim() {
+    ArchRule socketsOnlyInLinkSimAndSigning() {
         return dependOn(
                 "sockets",
                 name -> SOCKET_CLASSES.contains(name)
                         || name.startsWith("java.net.http.")
                         || name.startsWith("javax.net.ssl."),
                 "link",
-                "sim");
+                "sim",
+                "signing");
+    }
+
+    ArchRule signatureLibraryOnlyInSigning() {
+        return dependOn("Bouncy Castle", name -> name.startsWith("org.bouncycastle."), "signing");
     }
 
     ArchRule streamsAndExitOnlyInCli() {

@@ -49,7 +49,8 @@ class ArchitectureTest {
                 rules.scriptLibraryOnlyInScript(),
                 rules.pdfLibrariesOnlyInReport(),
                 rules.testPlatformOnlyInEngineAndCli(),
-                rules.socketsOnlyInLinkAndSim(),
+                rules.socketsOnlyInLinkSimAndSigning(),
+                rules.signatureLibraryOnlyInSigning(),
                 rules.streamsAndExitOnlyInCli(),
                 rules.waitingOnlyInTime(),
                 rules.clockReadingOnlyInTime());
@@ -96,7 +97,8 @@ class ArchitectureTest {
                 Arguments.of(rules.scriptLibraryOnlyInScript(), Set.of("quantity.UsesScriptLibrary")),
                 Arguments.of(rules.pdfLibrariesOnlyInReport(), Set.of("quantity.UsesPdfLibrary")),
                 Arguments.of(rules.testPlatformOnlyInEngineAndCli(), Set.of("quantity.UsesTestPlatform")),
-                Arguments.of(rules.socketsOnlyInLinkAndSim(), Set.of("quantity.OpensSocket")),
+                Arguments.of(rules.socketsOnlyInLinkSimAndSigning(), Set.of("quantity.OpensSocket")),
+                Arguments.of(rules.signatureLibraryOnlyInSigning(), Set.of("quantity.UsesSignatureLibrary")),
                 Arguments.of(
                         rules.streamsAndExitOnlyInCli(),
                         Set.of("quantity.Prints", "quantity.EndsTheJvm", "quantity.PrintsStackTrace")),

@@ -32,6 +32,23 @@ public record Ledger(List<Dated> entries, String head) {
 
     private static final String FILE = "ledger.jsonl";
 
+    /** Its name in a pack. */
+    public static final String NAME = FOLDER + "/" + FILE;
+
+    /**
+     * A file beside the ledger that is not as the ledger tells.
+     *
+     * @param name in the pack
+     * @param what is wrong with it
+     */
+    public record Stranger(String name, String what) {
+
+        @Override
+        public String toString() {
+            return name + " " + what;
+        }
+    }
+
     /** An entry and when it was made. */
     public record Dated(Instant at, LedgerEntry entry) {}
 
@@ -113,37 +130,37 @@ public record Ledger(List<Dated> entries, String head) {
     }
 
     /**
-     * What is in the folder of this ledger and should not be, or is not as it was issued. A line says file and what.
+     * What is in the folder of this ledger and should not be, or is not as it was issued.
      *
      * @throws EvidenceLostException if the folder cannot be read
      */
-    public List<String> strangers(Path pack) {
+    public List<Stranger> strangers(Path pack) {
         Path folder = pack.resolve(FOLDER);
         List<PackedFile> issued = entries.stream()
                 .flatMap(each -> each.entry() instanceof LedgerEntry.ReportReissued reissue
                         ? reissue.files().stream()
                         : Stream.empty())
                 .toList();
-        List<String> problems = new ArrayList<>();
+        List<Stranger> problems = new ArrayList<>();
         try {
             for (PackedFile file : issued) {
                 Path path = pack.resolve(file.name());
                 if (!Files.isRegularFile(path)) {
-                    problems.add(file.name() + " was issued and is missing");
+                    problems.add(new Stranger(file.name(), "was issued and is missing"));
                 } else if (!Sha256.of(path).equals(file.sha256())) {
-                    problems.add(file.name() + " is not as it was issued");
+                    problems.add(new Stranger(file.name(), "is not as it was issued"));
                 }
             }
             if (Files.isDirectory(folder)) {
                 List<String> names = Stream.concat(
-                                Stream.of(FOLDER + "/" + FILE), issued.stream().map(PackedFile::name))
+                                Stream.of(NAME), issued.stream().map(PackedFile::name))
                         .toList();
                 try (Stream<Path> found = Files.walk(folder)) {
                     found.filter(path -> !Files.isDirectory(path))
                             .map(path -> pack.relativize(path).toString().replace('\\', '/'))
                             .filter(name -> !names.contains(name))
                             .sorted()
-                            .forEach(name -> problems.add(name + " is not named by the ledger"));
+                            .forEach(name -> problems.add(new Stranger(name, "is not named by the ledger")));
                 }
             }
         } catch (IOException e) {

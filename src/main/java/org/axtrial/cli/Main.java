@@ -41,7 +41,10 @@ import picocli.CommandLine.Spec;
             StateCommand.class,
             PunchCommand.class,
             DeviationCommand.class,
-            ReissueCommand.class
+            ReissueCommand.class,
+            VerifyCommand.class,
+            SignCommand.class,
+            KeygenCommand.class
         })
 public final class Main implements Runnable {
 
@@ -81,7 +84,7 @@ public final class Main implements Runnable {
         throw new CommandLine.ParameterException(
                 spec.commandLine(),
                 "name a command: run, rehearse, link, snapshot, simulate, report, gauge, compare, state, punch, deviation,"
-                        + " reissue, archive, import or export");
+                        + " reissue, verify, sign, keygen, archive, import or export");
     }
 
     /** Gives every command the terminal. */

@@ -44,6 +44,11 @@ final class ReportCommand implements Callable<Integer> {
         if (!Files.isRegularFile(folder.resolve("journal.jsonl"))) {
             throw new WrongUseException(folder + " holds no journal.jsonl, so it is not the folder of a run");
         }
+        if (Files.exists(folder.resolve("signatures"))) {
+            throw new WrongUseException(folder
+                    + " is signed, and signatures hold for the files as they are. To make its report anew, copy the folder"
+                    + " without signatures/");
+        }
         RunRecord record = EvidencePack.recover(folder);
         PackReport.write(folder, record, paper);
         new Summary(terminal).print(record, folder);

@@ -35,9 +35,9 @@ final class StateCommand implements Callable<Integer> {
         Ledger ledger = Ledger.read(pack.folder, record);
         Standing standing = Standing.of(record, ledger);
         FinishedPack.print(terminal, record, standing);
-        List<String> strangers = ledger.strangers(pack.folder);
+        List<Ledger.Stranger> strangers = ledger.strangers(pack.folder);
         if (!strangers.isEmpty()) {
-            strangers.forEach(terminal::error);
+            strangers.forEach(stranger -> terminal.error(stranger.toString()));
             return ExitCode.EVIDENCE_BROKEN.code();
         }
         return exitCode(standing.state()).code();

@@ -2,6 +2,7 @@ package org.axtrial.report;
 
 import io.pebbletemplates.pebble.error.PebbleException;
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Map;
@@ -17,7 +18,8 @@ import org.axtrial.evidence.Sha256;
  */
 public final class HtmlReport {
 
-    private static final String FILE = "report.html";
+    /** Its name in a pack. */
+    public static final String FILE = "report.html";
 
     private HtmlReport() {}
 
@@ -44,15 +46,31 @@ public final class HtmlReport {
 
     private static void write(Path packFolder, RunRecord record, Path file, AfterRun after) {
         try {
-            String hash = Sha256.of(packFolder.resolve("record.json"));
-            String style = Templates.resource("report.css") + pageStyle(record, hash);
-            View view = new ViewMaker(packFolder, record).view(style, hash);
-            Files.writeString(
-                    file,
-                    Templates.fill("report", Map.of("v", view, "looks", LooksView.of(record), "after", after)));
+            Files.writeString(file, text(packFolder, record, after));
         } catch (IOException | PebbleException e) {
             throw new EvidenceLostException(file + " cannot be written: " + e.getMessage(), e);
         }
+    }
+
+    /**
+     * The bytes of {@code report.html} of a pack, without writing them.
+     *
+     * @throws EvidenceLostException if a trace is missing or altered
+     */
+    public static byte[] bytes(Path packFolder, RunRecord record) {
+        try {
+            AfterRun after = AfterRun.of(record, Standing.of(record), Optional.empty());
+            return text(packFolder, record, after).getBytes(StandardCharsets.UTF_8);
+        } catch (IOException | PebbleException e) {
+            throw new EvidenceLostException("the report of " + packFolder + " cannot be made: " + e.getMessage(), e);
+        }
+    }
+
+    private static String text(Path packFolder, RunRecord record, AfterRun after) throws IOException {
+        String hash = Sha256.of(packFolder.resolve("record.json"));
+        String style = Templates.resource("report.css") + pageStyle(record, hash);
+        View view = new ViewMaker(packFolder, record).view(style, hash);
+        return Templates.fill("report", Map.of("v", view, "looks", LooksView.of(record), "after", after));
     }
 
     /** What stands in the margins of each printed page. Only characters that need no escaping in CSS get there. */

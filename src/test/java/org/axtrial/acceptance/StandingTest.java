@@ -171,7 +171,7 @@ class StandingTest {
         Files.createDirectories(pack().resolve("after"));
         Files.writeString(pack().resolve("after/extra.html"), "x");
         assertThat(Ledger.read(pack(), record).strangers(pack()))
-                .containsExactly("after/extra.html is not named by the ledger");
+                .containsExactly(new Ledger.Stranger("after/extra.html", "is not named by the ledger"));
     }
 
     @Test

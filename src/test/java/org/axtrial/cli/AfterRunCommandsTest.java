@@ -71,6 +71,7 @@ class AfterRunCommandsTest {
         assertThat(Sha256.of(bench.pack().resolve("report.html"))).isEqualTo(first);
         assertThat(Manifest.verify(bench.pack())).isEmpty();
         assertThat(bench.command("state", pack())).isZero();
+        assertThat(bench.command("verify", pack())).isZero();
     }
 
     @Test
@@ -80,6 +81,8 @@ class AfterRunCommandsTest {
         Files.writeString(bench.pack().resolve("after/report-revision-2.html"), "<p>All fine</p>");
         assertThat(bench.command("state", pack())).isEqualTo(5);
         assertThat(bench.errors).contains("after/report-revision-2.html is not as it was issued");
+        assertThat(bench.command("verify", pack())).isEqualTo(5);
+        assertThat(bench.output).contains("after/report-revision-2.html").contains("is not as it was issued");
     }
 
     @Test
