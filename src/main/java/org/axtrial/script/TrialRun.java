@@ -29,6 +29,7 @@ public final class TrialRun {
     private final TrialEvents events;
     private final DecisionRule rule;
     private final ReadingSetup readings;
+    private final List<LimitInForce> limits;
     private final TrialLatch latch = new TrialLatch();
     /** Held while the trial is broken off from outside, so that its end waits for that. */
     private final ReentrantLock breaking = new ReentrantLock();
@@ -45,9 +46,11 @@ public final class TrialRun {
             int attempt,
             EvidenceSink sink,
             DecisionRule rule,
-            ReadingSetup readings) {
+            ReadingSetup readings,
+            List<LimitInForce> limits) {
         this.rule = rule;
         this.readings = readings;
+        this.limits = limits;
         this.texts = texts;
         this.definition = definition;
         this.axis = axis;
@@ -130,7 +133,7 @@ public final class TrialRun {
             return Optional.empty();
         }
         AxisObject axisObject = new AxisObject(script.host(), axis, events, clock);
-        TrialObject trialObject = new TrialObject(script.host(), axisObject, axis.setup(), events, rule);
+        TrialObject trialObject = new TrialObject(script.host(), axisObject, axis.setup(), events, rule, limits);
         new ReadingWords(trialObject, axis, key, events, new TrialLimit(clock, limit), readings).offer();
         script.run(entry.get(), axisObject, trialObject);
         return Optional.of(trialObject);
