@@ -303,6 +303,8 @@ declare module "axtrial" {
         check(name: string, measured: Measurement, criterion: Criterion): boolean;
         /** Makes a measurement of a number that the script has computed. */
         computed(value: number, unit: Unit, options: ComputedOptions): Measurement;
+        /** A named limit of this trial, with the value in force: the default of the script, or what the site file sets. */
+        limit(name: string): Limit;
         /** A value that a person reads on an instrument, typed at the terminal or taken from the file of --answers. */
         reading(name: string, options: ReadingOptions): Measurement;
         /** Positioning of the axis from rest positions at targets that were approached from both sides (ISO 230-2). */
