@@ -74,8 +74,7 @@ class NamedLimitsTest {
 
     @Test
     void theSiteGoesBeforeTheScriptAndTheAxisBeforeTheSite() throws Exception {
-        Site site = site(
-                "limits: { LIM-1: { travel: 100 um, time: 3 s } }", "limits: { LIM-1: { travel: 0.2 um } }");
+        Site site = site("limits: { LIM-1: { travel: 100 um, time: 3 s } }", "limits: { LIM-1: { travel: 0.2 um } }");
         try (SiteSession session = SiteSession.open(
                 site,
                 How.REHEARSAL,
@@ -93,9 +92,7 @@ class NamedLimitsTest {
                     .containsExactly(new LimitUse("time", LimitUse.From.SITE, "3 s", Optional.of("2 s")));
             assertThat(lift.get(2).limits())
                     .extracting(LimitUse::name, LimitUse::from)
-                    .containsExactly(
-                            tuple("low", LimitUse.From.SCRIPT),
-                            tuple("high", LimitUse.From.SCRIPT));
+                    .containsExactly(tuple("low", LimitUse.From.SCRIPT), tuple("high", LimitUse.From.SCRIPT));
             assertThat(lift.get(3).limits()).isEmpty();
             CheckRecord infeed = checks(record, "INFEED").get(0);
             assertThat(infeed.limits())
@@ -108,13 +105,12 @@ class NamedLimitsTest {
 
     @Test
     void whatNoScriptDeclaresIsToldWithItsLineAndWhatWasMeant() throws Exception {
-        Site site = site(
-                "limits: { LIM-2: { travel: 1 mm } }",
-                "limits: { LIM-1: { travl: 1 mm, time: 3 mm } }");
+        Site site = site("limits: { LIM-2: { travel: 1 mm } }", "limits: { LIM-1: { travl: 1 mm, time: 3 mm } }");
 
         assertThatThrownBy(() -> SiteSession.scripts(site, List.of(script())))
                 .isInstanceOf(ScriptProblemsException.class)
-                .hasMessageContaining("limits.LIM-2.travel: no script of this site declares the trial \"LIM-2\"; did you mean \"LIM-1\"?")
+                .hasMessageContaining(
+                        "limits.LIM-2.travel: no script of this site declares the trial \"LIM-2\"; did you mean \"LIM-1\"?")
                 .hasMessageContaining("trial \"LIM-1\" has no limit \"travl\"; did you mean \"travel\"?")
                 .hasMessageContaining("\"3 mm\" is a distance, but the limit \"time\" of trial \"LIM-1\" is a time")
                 .hasMessageMatching("(?s).*site.yaml:\\d+:\\d+: axes\\[1\\].*");
