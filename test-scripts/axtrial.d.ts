@@ -34,6 +34,14 @@ declare module "axtrial" {
         axes?: "all" | string | string[];
         /** The requirement that the trial answers. */
         clause?: string;
+        /** Number of the trial in the catalogue of acceptance trials, docs/trials.md. */
+        number?: number;
+        /** Words by which the trial can be chosen on the command line. */
+        tags?: string | string[];
+        /** Named limits with their defaults, for t.limit; the site file may set others in their place. */
+        limits?: Record<string, Pair>;
+        /** What counts as proven on an axis once the trial has passed there; it unlocks longer and faster moves. */
+        proves?: "sense and scale";
         /** Longest time the trial may take, a time; 5 min if left out. */
         limit?: Pair;
     }
@@ -48,16 +56,31 @@ declare module "axtrial" {
     export interface Nominal {
         /** Tolerance to both sides, more than 0. "%" and "permille" are of the nominal value. */
         plusMinus(tolerance: number, unit: Unit): Criterion;
+        plusMinus(tolerance: Limit): Criterion;
+    }
+
+    /** A named limit of a trial with the value in force. It may stand wherever a value and its unit stand in brackets. */
+    export interface Limit extends ReadonlyArray<any> {
+        readonly 0: number;
+        readonly 1: Unit;
+        readonly length: 2;
+        [Symbol.iterator](): IterableIterator<any>;
+        /** Its number in a unit of its own kind. */
+        in(unit: Unit): number;
     }
 
     /** The expected value. */
     export function nominal(value: number, unit: Unit): Nominal;
+    export function nominal(value: Limit): Nominal;
     /** An upper limit, itself accepted. */
     export function atMost(limit: number, unit: Unit): Criterion;
+    export function atMost(limit: Limit): Criterion;
     /** A lower limit, itself accepted. */
     export function atLeast(limit: number, unit: Unit): Criterion;
+    export function atLeast(limit: Limit): Criterion;
     /** Two limits, themselves accepted; `low` below `high`. */
     export function between(low: number, high: number, unit: Unit): Criterion;
+    export function between(low: Limit, high: Limit): Criterion;
 
     export interface MoveOptions {
         /** Speed of the move, more than 0; that of the site file if left out. */
@@ -311,6 +334,8 @@ declare module "axtrial" {
         check(name: string, measured: Measurement, criterion: Criterion): boolean;
         /** Makes a measurement of a number that the script has computed. */
         computed(value: number, unit: Unit, options: ComputedOptions): Measurement;
+        /** A named limit of this trial, with the value in force: the default of the script, or what the site file sets. */
+        limit(name: string): Limit;
         /** A value that a person reads on an instrument, typed at the terminal or taken from the file of --answers. */
         reading(name: string, options: ReadingOptions): Measurement;
         /** Positioning of the axis from rest positions at targets that were approached from both sides (ISO 230-2). */

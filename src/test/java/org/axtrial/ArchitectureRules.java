@@ -150,11 +150,12 @@ final class ArchitectureRules {
         return dependOn("GraalVM", name -> name.startsWith("org.graalvm."), "script");
     }
 
-    ArchRule pdfLibrariesOnlyInReport() {
-        return dependOn(
-                "the PDF libraries",
-                name -> name.startsWith("org.apache.pdfbox.") || name.startsWith("com.openhtmltopdf."),
-                "report");
+    ArchRule pdfPrinterOnlyInReport() {
+        return dependOn("the printer of PDF", name -> name.startsWith("com.openhtmltopdf."), "report");
+    }
+
+    ArchRule pdfLibraryOnlyInReportAndSigning() {
+        return dependOn("the PDF library", name -> name.startsWith("org.apache.pdfbox."), "report", "signing");
     }
 
     ArchRule testPlatformOnlyInEngineAndCli() {

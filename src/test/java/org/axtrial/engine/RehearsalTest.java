@@ -39,13 +39,15 @@ class RehearsalTest {
 
     private static final String EVERY_WORD = """
             import { trial, nominal, atMost, atLeast, between } from "axtrial";
-            trial("Every word", { id: "W-1", axes: ["TURNTABLE", "LIFT"], clause: "1", limit: [5, "min"] }, (axis, t) => {
+            trial("Every word", { id: "W-1", axes: ["TURNTABLE", "LIFT"], clause: "1", limit: [5, "min"],
+                limits: { settling: [1.5, "s"] } }, (axis, t) => {
               t.step("Move of " + axis.name);
               axis.enable();
               const start = axis.position("rev");
               const out = axis.moveBy(1, "rev", { speed: [60, "rpm"], acceleration: [4, "rev/s2"], settle: [300, "ms"] });
               t.check("travel", out.travel(), nominal(1, "rev").plusMinus(0.5, "deg"));
-              t.check("settling", out.settling({ window: [0.2, "deg"] }), atMost(1.5, "s"));
+              t.check("settling", out.settling({ window: [0.2, "deg"] }), atMost(t.limit("settling")));
+              t.note(`within ${t.limit("settling").in("ms")} ms`);
               t.check("settling after profile", out.settling({ window: [0.2, "deg"], from: "profile end" }), atMost(200, "ms"));
               t.check("overshoot", out.overshoot(), atMost(1, "deg"));
               t.check("following", out.peakFollowingError(), between(1, 10, "deg"));
