@@ -10,6 +10,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.axtrial.evidence.EvidencePack;
 import org.axtrial.evidence.SampleRun;
+import org.axtrial.report.PdfPrinter.Paper;
 
 /** A small pack of the invented run on disk, keys beside it, and the command line. */
 final class SignedPackBench {
@@ -27,7 +28,7 @@ final class SignedPackBench {
         EvidencePack writer = EvidencePack.create(
                 folder.resolve("reports"), SampleRun.RUN_ID, List.of(new EvidencePack.SourceFile("site.yaml", site)));
         SampleRun.small().forEach(writer::accept);
-        PackReport.write(writer.folder(), writer.finish());
+        PackReport.write(writer.folder(), writer.finish(), Paper.A4);
         pack = writer.folder();
         passwordFile = Files.writeString(folder.resolve("password"), "correct horse\n");
     }
