@@ -34,6 +34,14 @@ import picocli.CommandLine.Spec;
             LinkCommand.class,
             SnapshotCommand.class,
             GaugeCommand.class,
+            CompareCommand.class,
+            ArchiveCommand.class,
+            ImportCommand.class,
+            ExportCommand.class,
+            StateCommand.class,
+            PunchCommand.class,
+            DeviationCommand.class,
+            ReissueCommand.class,
             VerifyCommand.class,
             SignCommand.class,
             KeygenCommand.class
@@ -75,7 +83,8 @@ public final class Main implements Runnable {
     public void run() {
         throw new CommandLine.ParameterException(
                 spec.commandLine(),
-                "name a command: run, rehearse, link, snapshot, simulate, report, gauge, verify, sign or keygen");
+                "name a command: run, rehearse, link, snapshot, simulate, report, gauge, compare, state, punch, deviation,"
+                        + " reissue, archive, import, export, verify, sign or keygen");
     }
 
     /** Gives every command the terminal. */

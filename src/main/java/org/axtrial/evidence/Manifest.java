@@ -13,7 +13,7 @@ import tools.jackson.core.JacksonException;
 
 /**
  * The list of every file of a pack with its size and SHA-256, in {@code manifest.json}. The list leaves out itself and
- * the folder {@code signatures}, which is made after it.
+ * the folders {@code signatures} and {@code after}, which are made after it and prove themselves.
  */
 public final class Manifest {
 
@@ -24,6 +24,8 @@ public final class Manifest {
 
     /** The folder that it leaves out. */
     public static final String SIGNATURES = "signatures/";
+
+    private static final List<String> MADE_LATER = List.of("signatures/", "after/");
 
     private record Entry(String file, long size, String sha256) {}
 
@@ -53,6 +55,11 @@ public final class Manifest {
 
     private Manifest() {}
 
+    /** Whether a file is none of its own: it is the manifest, or was made after it. */
+    static boolean leavesOut(String name) {
+        return name.equals(FILE) || MADE_LATER.stream().anyMatch(name::startsWith);
+    }
+
     /**
      * Writes the manifest of a pack, in place of an older one.
      *
@@ -81,7 +88,7 @@ public final class Manifest {
         try {
             Map<String, Entry> told = read(folder);
             Map<String, Long> found = PackFolder.list(folder);
-            found.keySet().removeIf(name -> name.equals(FILE) || name.startsWith(SIGNATURES));
+            found.keySet().removeIf(Manifest::leavesOut);
             TreeMap<String, Difference> differences = new TreeMap<>();
             for (Entry expected : told.values()) {
                 compare(folder, expected, found.get(expected.file()), differences);
@@ -152,7 +159,7 @@ public final class Manifest {
         Map<String, Entry> entries = new TreeMap<>();
         for (Map.Entry<String, Long> file : PackFolder.list(folder).entrySet()) {
             String name = file.getKey();
-            if (name.equals(FILE) || name.startsWith(SIGNATURES)) {
+            if (leavesOut(name)) {
                 continue;
             }
             if (file.getValue() < 0) {

@@ -178,10 +178,9 @@ public record RippleFrequency(Measurement frequency, Measurement amplitude, doub
                 ys += values[i] * s;
                 yc += values[i] * c;
             }
+            // Never 0: the first sample has s = 0 and c = 1, so that ss·cc exceeds sc² by ss at least (Cauchy and
+            // Schwarz), and ss is 0 only if all samples are of one instant.
             double determinant = ss * cc - sc * sc;
-            if (determinant <= 1e-9 * ss * cc) {
-                return Math.max(ss > 0 ? ys * ys / ss : 0, cc > 0 ? yc * yc / cc : 0) / times.length;
-            }
             return (ys * ys * cc - 2 * ys * yc * sc + yc * yc * ss) / determinant / times.length;
         }
     }

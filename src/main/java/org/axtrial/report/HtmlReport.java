@@ -12,6 +12,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
+import org.axtrial.acceptance.Standing;
 import org.axtrial.evidence.EvidenceLostException;
 import org.axtrial.evidence.RunRecord;
 import org.axtrial.evidence.Sha256;
@@ -36,9 +38,23 @@ public final class HtmlReport {
      * @throws EvidenceLostException if a trace is missing or altered, or the report cannot be written
      */
     public static void write(Path packFolder, RunRecord record) {
-        Path file = packFolder.resolve(FILE);
+        write(packFolder, record, packFolder.resolve(FILE), AfterRun.of(record, Standing.of(record), Optional.empty()));
+    }
+
+    /**
+     * Writes a further issue of the report, which also tells what came after the run.
+     *
+     * @param file written anew, beside the report that it takes the place of
+     * @param standing how the acceptance stands now
+     * @throws EvidenceLostException as {@link #write(Path, RunRecord)}
+     */
+    public static void reissue(Path packFolder, RunRecord record, Path file, Standing standing, Reissued reissued) {
+        write(packFolder, record, file, AfterRun.of(record, standing, Optional.of(reissued)));
+    }
+
+    private static void write(Path packFolder, RunRecord record, Path file, AfterRun after) {
         try {
-            Files.writeString(file, text(packFolder, record));
+            Files.writeString(file, text(packFolder, record, after));
         } catch (IOException | PebbleException e) {
             throw new EvidenceLostException(file + " cannot be written: " + e.getMessage(), e);
         }
@@ -51,20 +67,21 @@ public final class HtmlReport {
      */
     public static byte[] bytes(Path packFolder, RunRecord record) {
         try {
-            return text(packFolder, record).getBytes(StandardCharsets.UTF_8);
+            return text(packFolder, record, AfterRun.of(record, Standing.of(record), Optional.empty()))
+                    .getBytes(StandardCharsets.UTF_8);
         } catch (IOException | PebbleException e) {
             throw new EvidenceLostException("the report of " + packFolder + " cannot be made: " + e.getMessage(), e);
         }
     }
 
-    private static String text(Path packFolder, RunRecord record) throws IOException {
+    private static String text(Path packFolder, RunRecord record, AfterRun after) throws IOException {
         String hash = Sha256.of(packFolder.resolve("record.json"));
         String style = resource("report.css") + pageStyle(record, hash);
         View view = new ViewMaker(packFolder, record).view(style, hash);
-        return render(view, LooksView.of(record));
+        return render("report", Map.of("v", view, "looks", LooksView.of(record), "after", after));
     }
 
-    private static String render(View view, LooksView looks) throws IOException {
+    static String render(String template, Map<String, Object> values) throws IOException {
         ClasspathLoader loader = new ClasspathLoader(HtmlReport.class.getClassLoader());
         loader.setPrefix(FOLDER);
         loader.setSuffix(".peb");
@@ -76,7 +93,7 @@ public final class HtmlReport {
                 .methodAccessValidator(new NoOpMethodAccessValidator())
                 .build();
         StringWriter out = new StringWriter();
-        engine.getTemplate("report").evaluate(out, Map.of("v", view, "looks", looks));
+        engine.getTemplate(template).evaluate(out, values);
         return Words.clean(out.toString());
     }
 
@@ -95,7 +112,7 @@ public final class HtmlReport {
                 """.formatted(mark, runId, hash.substring(0, 16));
     }
 
-    private static String resource(String name) throws IOException {
+    static String resource(String name) throws IOException {
         try (InputStream in = HtmlReport.class.getResourceAsStream(name)) {
             if (in == null) {
                 throw new IOException("the program is incomplete: " + FOLDER + "/" + name + " is missing");

@@ -1,5 +1,7 @@
 package org.axtrial.script;
 
+import java.time.LocalDate;
+import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
@@ -7,6 +9,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import org.axtrial.axis.AxisSetup;
+import org.axtrial.evidence.PunchClass;
 import org.axtrial.evidence.ScriptPlace;
 import org.axtrial.measure.Contribution;
 import org.axtrial.measure.Criterion;
@@ -30,6 +33,9 @@ final class TrialObject extends WordObject {
     private static final String COMPUTED_USAGE =
             "t.computed(3.2, \"mm\", { from: [out.travel()], uncertainty: [0.01, \"mm\"] })";
 
+    private static final String PUNCH_USAGE =
+            "t.punch(\"Tighten the clamp of the coupling\", { class: \"B\", owner: \"Fitter\", due: \"2027-01-31\" })";
+
     private final AxisObject axis;
     private final Conversion conversion;
     private final TrialEvents events;
@@ -47,6 +53,7 @@ final class TrialObject extends WordObject {
         word("computed", this::computed);
         word("note", (values, place) -> say("note", "Note: ", values, place));
         word("step", (values, place) -> say("step", "", values, place));
+        word("punch", this::punch);
         new SeriesWords(this, setup, events).offer();
     }
 
@@ -66,6 +73,28 @@ final class TrialObject extends WordObject {
                 .text(0, "text");
         events.step(prefix + text, place);
         return null;
+    }
+
+    /** Something is still to be done on the machine. The result of the trial is not touched by it. */
+    private @Nullable Object punch(List<Value> values, Optional<ScriptPlace> place) {
+        Arguments arguments = new Arguments("punch", PUNCH_USAGE, values).count(2, 2);
+        String text = arguments.text(0, "what is to be done");
+        Options options = arguments.options(1, "class", "owner", "due");
+        String letter = options.text("class")
+                .orElseThrow(() -> new ScriptMistake("punch: option class is missing; write " + PUNCH_USAGE));
+        PunchClass grade = PunchClass.of(letter)
+                .orElseThrow(() -> new ScriptMistake("punch: there is no class \"" + letter
+                        + "\"; A bars acceptance until closed, B has a date, C is minor"));
+        events.punch(text, grade, options.text("owner").orElse(""), options.text("due").map(TrialObject::day), place);
+        return null;
+    }
+
+    private static LocalDate day(String text) {
+        try {
+            return LocalDate.parse(text);
+        } catch (DateTimeParseException e) {
+            throw new ScriptMistake("punch: due is \"" + text + "\"; write a date as 2027-01-31");
+        }
     }
 
     private Object check(List<Value> values, Optional<ScriptPlace> place) {

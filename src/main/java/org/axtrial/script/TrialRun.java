@@ -33,6 +33,7 @@ public final class TrialRun {
     /** Held while the trial is broken off from outside, so that its end waits for that. */
     private final ReentrantLock breaking = new ReentrantLock();
 
+    private Optional<String> retestReason = Optional.empty();
     private @Nullable ScriptContext context;
     private boolean over;
     private boolean stoodStill = true;
@@ -60,13 +61,19 @@ public final class TrialRun {
         return key;
     }
 
+    /** Says why the trial is tried again, before it runs. */
+    public TrialRun because(Optional<String> reason) {
+        retestReason = reason;
+        return this;
+    }
+
     /**
      * Runs the trial and ends it on the axis, however it went.
      *
      * @throws EvidenceLostException if something could not be recorded; the axis has been stopped all the same
      */
     public TrialOutcome run() {
-        events.started();
+        events.started(retestReason);
         Optional<TrialObject> checks = Optional.empty();
         boolean begun = begin();
         try {
@@ -129,9 +136,12 @@ public final class TrialRun {
         if (latch.cause().isPresent() || entry.isEmpty()) {
             return Optional.empty();
         }
-        AxisObject axisObject = new AxisObject(script.host(), axis, events, clock);
+        TrialLimit both = new TrialLimit(clock, limit);
+        PersonSteps people = new PersonSteps(axis, key, events, both, readings.people());
+        AxisObject axisObject = new AxisObject(script.host(), axis, events, clock, people);
         TrialObject trialObject = new TrialObject(script.host(), axisObject, axis.setup(), events, rule);
-        new ReadingWords(trialObject, axis, key, events, new TrialLimit(clock, limit), readings).offer();
+        new ReadingWords(trialObject, axis, key, events, both, readings).offer();
+        new PersonWords(trialObject, people).offer();
         script.run(entry.get(), axisObject, trialObject);
         return Optional.of(trialObject);
     }

@@ -245,4 +245,44 @@ class DecisionRuleTest {
         assertThat(GUARD.sentence()).contains("at least w = U", "at most 2.3 %");
         assertThat(new DecisionRule.NonBinary(0.8225).sentence()).contains("w = 0.8225 · U", "at most 5 %");
     }
+
+    // JCGM 106:2012, 7.3: without uncertainty a value on a limit is inside for certain.
+    @ParameterizedTest
+    @CsvSource({"atMost, 100, 1", "atLeast, 100, 1", "nominal, 90, 1", "nominal, 110, 1", "nominal, 89, 0", "nominal, 111, 0"})
+    void aValueWithoutUncertaintyIsCertain(String kind, double value, double probability) {
+        assertThat(judge(DecisionRule.SIMPLE, value, 0, JudgeTest.criterion(kind))
+                        .conformity()
+                        .orElseThrow()
+                        .probability())
+                .hasValue(probability);
+    }
+
+    // Two limits of which one is zero have a tolerance, 5 to U = 1; a single lower limit of zero has none.
+    @Test
+    void onlyASingleLimitOfZeroHasNoRatio() {
+        Criterion upToTen = new Criterion.Between(Quantity.of(0, Unit.MILLIMETRE), Quantity.of(10, Unit.MILLIMETRE));
+        Criterion fromMinusTen =
+                new Criterion.Between(Quantity.of(-10, Unit.MILLIMETRE), Quantity.of(0, Unit.MILLIMETRE));
+        for (Criterion criterion : new Criterion[] {upToTen, fromMinusTen}) {
+            assertThat(judge(GUARD, 5, 0.5, criterion)
+                            .conformity()
+                            .orElseThrow()
+                            .testUncertaintyRatio()
+                            .orElseThrow())
+                    .isCloseTo(5, within(1e-12));
+        }
+        assertThat(judge(GUARD, 1, 0.1, new Criterion.AtLeast(Quantity.of(0, Unit.MILLIMETRE)))
+                        .conformity()
+                        .orElseThrow()
+                        .testUncertaintyRatio())
+                .isEmpty();
+    }
+
+    @Test
+    void aValueOnItsLimitLiesNotAboveIt() {
+        assertThat(judge(GUARD, 100, 2, JudgeTest.criterion("atMost")).reason())
+                .startsWith("100.0 ms is 0.0 ms below the limit of 100.0 ms");
+        assertThat(judge(GUARD, 100, 2, JudgeTest.criterion("atLeast")).reason())
+                .startsWith("100.0 ms is 0.0 ms above the limit of 100.0 ms");
+    }
 }

@@ -125,4 +125,92 @@ class FrictionTest {
                 .isPresent();
         assertThatThrownBy(() -> PositionGain.expectedError(1, 0, 0)).isInstanceOf(IllegalArgumentException.class);
     }
+
+    private static Trace torques(double speed, double... torque) {
+        TraceRecorder recorder = new TraceRecorder(
+                List.of(
+                        new Channel("position", Unit.MILLIMETRE, 0),
+                        new Channel("speed", Unit.MILLIMETRE_PER_SECOND, 0),
+                        new Channel("torque", Unit.PERCENT, 0.6)),
+                10_000_000);
+        recorder.origin(0);
+        for (int i = 0; i < torque.length; i++) {
+            recorder.add(i * 10_000_000L, i * 10_000_000L, new double[] {i, speed, torque[i]});
+        }
+        return recorder.trace();
+    }
+
+    // By hand: s of 8, 10, 12 is 2, of −3, −4, −5 it is 1. Source: JCGM 100:2008, 4.2.3 and F.2.2.1, each halved.
+    @Test
+    void bothMeansCountByHalf() {
+        Friction.AtSpeed at = Friction.at(torques(10, 8, 10, 12), torques(-12, -3, -4, -5), CHANNELS, 0, 2);
+        assertThat(at.speed().value()).isEqualTo(11);
+        assertThat(at.friction().value()).isCloseTo(7, within(1e-12));
+        assertThat(at.load().value()).isCloseTo(3, within(1e-12));
+        for (Measurement part : List.of(at.friction(), at.load())) {
+            assertThat(part.budget().contributions())
+                    .extracting(Contribution::name)
+                    .containsExactly(
+                            "mean torque, positive direction",
+                            "mean torque, positive direction, quantisation",
+                            "mean torque, negative direction",
+                            "mean torque, negative direction, quantisation");
+            assertThat(part.standardUncertainty())
+                    .isCloseTo(Math.sqrt(4 / 3.0 + 1 / 3.0 + 2 * 0.36 / 12) / 2, within(1e-12));
+        }
+    }
+
+    @Test
+    void threeSamplesOfEachDirectionAreNeeded() {
+        Trace three = torques(10, 8, 10, 12);
+        Trace two = torques(10, 8, 10);
+        assertThat(Friction.at(three, two, CHANNELS, 0, 2).friction().missing()).isPresent();
+        assertThat(Friction.at(two, three, CHANNELS, 0, 2).load().missing().orElseThrow())
+                .startsWith("between the two positions lie 2 samples of the positive and 3 of the negative direction");
+    }
+
+    @Test
+    void aSpeedWithoutATorqueIsNoPointOfTheLine() {
+        Trace up = run(0, 10, 0, x -> 1, 0);
+        Friction.AtSpeed none = Friction.at(up, up, CHANNELS, 100, 200);
+        assertThatThrownBy(() -> Friction.fit(List.of(at(20, x -> 0), at(50, x -> 0), none)))
+                .hasMessage("Coulomb and viscous friction need measured torques at three different speeds, got 3 of which"
+                        + " some have no value");
+    }
+
+    // The torque that is known worst stands for all, wherever it is in the row.
+    @Test
+    void theMostUncertainTorqueDecides() {
+        Random random = new Random(4);
+        Friction.AtSpeed worst = at(50, x -> random.nextGaussian());
+        double u = worst.friction().standardUncertainty();
+        for (List<Friction.AtSpeed> points : List.of(
+                List.of(worst, at(20, x -> 0), at(100, x -> 0)),
+                List.of(at(20, x -> 0), worst, at(100, x -> 0)),
+                List.of(at(20, x -> 0), at(100, x -> 0), worst))) {
+            Friction.Fit fit = Friction.fit(points);
+            assertThat(fit.coulomb().standardUncertainty()).isGreaterThanOrEqualTo(u);
+            assertThat(fit.viscous().standardUncertainty()).isGreaterThanOrEqualTo(u);
+        }
+    }
+
+    // Source: JCGM 100:2008, 5.1.2: both relative uncertainties of the quotient in quadrature; 100 mm/s over 2 mm is 50.
+    @Test
+    void speedAndLagBothCountInTheGain() {
+        TraceRecorder recorder = new TraceRecorder(
+                List.of(
+                        new Channel("position", Unit.MILLIMETRE, 0.6),
+                        new Channel("followingError", Unit.MILLIMETRE, 0.3)),
+                10_000_000);
+        recorder.origin(0);
+        for (int i = 0; i <= 100; i++) {
+            recorder.add(i * 10_000_000L, i * 10_000_000L, new double[] {i, 2});
+        }
+        Measurement kv = PositionGain.of(recorder.trace(), "position", "followingError", 0, 1);
+        assertThat(kv.value()).isCloseTo(50, within(1e-9));
+        assertThat(kv.resolution()).isCloseTo(50.0 / 2 * 0.3, within(1e-9));
+        assertThat(kv.standardUncertainty() / 50)
+                .isCloseTo(Math.hypot(0.6 / Math.sqrt(6) / 100, 0.3 / Math.sqrt(12) / 2), within(1e-9));
+        assertThat(kv.marks()).extracting(Mark::seconds).containsExactly(0.0, 1.0);
+    }
 }

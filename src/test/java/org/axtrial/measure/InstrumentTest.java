@@ -59,4 +59,71 @@ class InstrumentTest {
                 .isInstanceOf(IllegalArgumentException.class)
                 .hasMessageContaining("SCALE-1 has a temperature coefficient");
     }
+
+    private static Instrument with(double resolution, double uncertainty, double coverageFactor) {
+        return new Instrument(
+                "DIAL-2",
+                "dial gauge (invented)",
+                "8",
+                "K-2",
+                FIRST,
+                DUE,
+                Unit.MILLIMETRE,
+                resolution,
+                uncertainty,
+                coverageFactor,
+                OptionalDouble.empty());
+    }
+
+    @Test
+    void theEdgesOfWhatACertificateMaySay() {
+        assertThat(with(0.01, 0, 2).uncertainty()).isZero();
+        assertThat(with(0.01, 0.01, 1).coverageFactor()).isEqualTo(1);
+        assertThat(with(0.01, 0.01, 10).coverageFactor()).isEqualTo(10);
+        assertThatThrownBy(() -> with(0, 0.01, 2))
+                .hasMessage("DIAL-2: resolution must be finite and positive, got 0.0");
+        assertThatThrownBy(() -> with(0.01, -0.01, 2))
+                .hasMessage("DIAL-2: uncertainty must be finite and not negative, got -0.01");
+        assertThatThrownBy(() -> with(0.01, 0.01, 0.99)).hasMessage("DIAL-2: coverage factor must be 1 to 10, got 0.99");
+        assertThatThrownBy(() -> with(0.01, 0.01, 10.1)).hasMessage("DIAL-2: coverage factor must be 1 to 10, got 10.1");
+    }
+
+    @Test
+    void aReadingSaysWhatItWasReadOn() {
+        Measurement plain = with(0.01, 0.006, 2).measured("gap", Quantity.parse("1 mm"), OptionalDouble.empty(), DUE);
+        assertThat(plain.definition())
+                .isEqualTo("Read by a person on DIAL-2 (dial gauge (invented), serial 8, certificate K-2).");
+        assertThat(plain.budget().contributions())
+                .extracting(Contribution::how)
+                .containsExactly("one step is 0.01 mm", "K-2, 0.006 mm, k = 2");
+        assertThat(with(0.01, 0.006, 1)
+                        .measured("gap", Quantity.parse("1 mm"), OptionalDouble.empty(), DUE)
+                        .budget()
+                        .contributions()
+                        .get(1)
+                        .how())
+                .isEqualTo("K-2, 0.006 mm, standard");
+        assertThat(scale(OptionalDouble.of(1e-5))
+                        .measured("gap", Quantity.parse("1 mm"), OptionalDouble.of(20), DUE)
+                        .definition())
+                .endsWith("certificate K-1), taken back to 20 °C.");
+    }
+
+    @Test
+    void aCalibrationThatDoesNotCountIsAReservation() {
+        Instrument scale = scale(OptionalDouble.empty());
+        assertThat(scale.reservationOn(DUE)).isEmpty();
+        assertThat(scale.reservationOn(DUE.plusDays(1)).orElseThrow())
+                .isEqualTo("the calibration of instrument SCALE-1 was due on 2027-03-02, before the day of the test;"
+                        + " calibrate it and read again");
+        assertThat(scale.reservationOn(FIRST.minusDays(1)).orElseThrow())
+                .isEqualTo("instrument SCALE-1 was calibrated on 2026-03-02, after the day of the test; correct the dates"
+                        + " in the site file, or read again");
+        assertThat(scale.measured("gap", Quantity.parse("1 mm"), OptionalDouble.empty(), DUE.plusDays(1))
+                        .reservation())
+                .isPresent();
+        assertThat(Calibration.VALID.printed()).isEqualTo("valid");
+        assertThat(Calibration.OVERDUE.printed()).isEqualTo("OVERDUE");
+        assertThat(Calibration.NOT_YET.printed()).isEqualTo("NOT YET CALIBRATED");
+    }
 }

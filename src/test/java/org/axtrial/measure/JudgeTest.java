@@ -334,4 +334,19 @@ class JudgeTest {
                 .isInstanceOf(IllegalArgumentException.class)
                 .hasMessage("FAIL needs a reason");
     }
+
+    @Test
+    void aSingleLowerLimitIsNamedInTheReason() {
+        Measurement coarse = measured(150, Unit.MILLISECOND, Bound.EXACT, 0, 200);
+        assertThat(judge(coarse, criterion("atLeast")).reason())
+                .startsWith("a limit of 100 ms cannot be judged with an uncertainty of ± 200 ms");
+    }
+
+    @Test
+    void noSpeedAgainstALimitOfZeroWouldNeedForever() {
+        Measurement still = new Draft("mean speed", "", Unit.MILLIMETRE_PER_SECOND).resolution(0.1).value(0);
+        assertThat(judge(still, new Criterion.AtMost(Quantity.of(0, Unit.MILLIMETRE_PER_SECOND)))
+                        .reason())
+                .contains("hold the speed many times as long or longer");
+    }
 }

@@ -93,4 +93,12 @@ class MeanSpeedTest {
                 .isInstanceOf(IllegalArgumentException.class)
                 .hasMessageContaining("window");
     }
+
+    @Test
+    void theBudgetNamesBothRoundTrips() {
+        Trace trace = Sampled.every(0.01).roundTrip(0.004).of(0, 1, t -> -100 * t);
+        assertThat(MeanSpeed.of(trace, X, 0, 1).budget().contributions())
+                .extracting(Contribution::how)
+                .containsExactly("half round trips of 2 ms and 2 ms");
+    }
 }

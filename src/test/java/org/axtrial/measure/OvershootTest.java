@@ -72,4 +72,25 @@ class OvershootTest {
         assertThatThrownBy(() -> Overshoot.of(TEN_MS.values(0, 1), X, 0, Double.NaN))
                 .isInstanceOf(IllegalArgumentException.class);
     }
+
+    @Test
+    void theFirstOfTwoEqualPeaksIsMarked() {
+        assertThat(Overshoot.of(TEN_MS.values(0, 0, 5, 11, 10, 11, 10), X, 0, 10)
+                        .marks()
+                        .get(0)
+                        .seconds())
+                .isEqualTo(0.02);
+    }
+
+    // By hand: 8, 9.8, 8 at 20 ms has the second difference −3.6, of which an eighth may hide: 10.25 at most is 0.25 over,
+    // so that 0.25 of the 0.45 can be in the value. 9, 9.2, 9 hides 0.05 and cannot reach the target.
+    @Test
+    void aPeakShortOfTheTargetHidesOnlyWhatReachesBeyondIt() {
+        Measurement close = Overshoot.of(Sampled.every(0.02).values(0, 8, 9.8, 8), X, 0, 10);
+        assertThat(close.value()).isZero();
+        assertThat(close.standardUncertainty()).isCloseTo(0.25 / Math.sqrt(3), within(1e-9));
+        assertThat(Overshoot.of(Sampled.every(0.02).values(0, 9, 9.2, 9), X, 0, 10)
+                        .standardUncertainty())
+                .isZero();
+    }
 }

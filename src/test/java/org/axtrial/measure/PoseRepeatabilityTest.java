@@ -57,4 +57,33 @@ class PoseRepeatabilityTest {
                         PoseRepeatability.accuracy(line(1, 2), List.of(0.0, 0.0), Unit.MILLIMETRE, Source.DRIVE, 0))
                 .hasMessage("the poses have 1 coordinates and the command 2; give as many");
     }
+
+    // Source: constructed: barycentre 3, 4 from the command, and poses 1 before and after it on that line, so that s along
+    // it is √2 and the mean of two is known to 1 (JCGM 100:2008, 4.2.3).
+    @Test
+    void scatterAlongTheErrorCounts() {
+        List<List<Double>> poses = List.of(List.of(13.6, 24.8), List.of(12.4, 23.2));
+        Measurement ap =
+                PoseRepeatability.accuracy(poses, List.of(10.0, 20.0), Unit.MILLIMETRE, Source.INSTRUMENT, 0);
+        assertThat(ap.value()).isCloseTo(5, within(1e-12));
+        assertThat(ap.standardUncertainty()).isCloseTo(1, within(1e-12));
+    }
+
+    // Without an error there is no direction; the distances themselves scatter: 1, 1, 3, 3 have s = √(4/3).
+    @Test
+    void aBarycentreOnTheCommandHasTheScatterOfTheDistances() {
+        Measurement ap = PoseRepeatability.accuracy(
+                line(-1, 1, -3, 3), List.of(0.0), Unit.MILLIMETRE, Source.INSTRUMENT, 0);
+        assertThat(ap.value()).isZero();
+        assertThat(ap.standardUncertainty()).isCloseTo(Math.sqrt(4.0 / 3 / 4), within(1e-12));
+    }
+
+    // Source: JCGM 100:2008, E.4.3: of three poses s is known to s/2. 0, 0, 3: barycentre 1, distances 1, 1, 2.
+    @Test
+    void threePoses() {
+        Measurement rp = of(line(0, 0, 3));
+        double s = Math.sqrt(1.0 / 3);
+        assertThat(rp.value()).isCloseTo(4.0 / 3 + 3 * s, within(1e-12));
+        assertThat(rp.standardUncertainty()).isCloseTo(Math.hypot(s / Math.sqrt(3), 3 * s / 2), within(1e-12));
+    }
 }

@@ -255,4 +255,60 @@ class PositioningTest {
         assertThat(swapped.accuracyUp().value()).isEqualTo(p.accuracyDown().value());
         assertThat(swapped.accuracy().value()).isEqualTo(p.accuracy().value());
     }
+
+    // By hand: s = 3 from above, 0.5 from below, means 0 and 8: R = 6 + 1 + 8 = 15, more than 12; with means 0 and 1 it is
+    // 4 s = 12. Source: JCGM 100:2008, 4.2.3 and E.4.3: √((9 + 0.25)/5 + 4·(9 + 0.25)/8) and 12/√8.
+    @Test
+    void unequalScatterOfBothDirections() {
+        double[] up = {-3, -3, 0, 3, 3};
+        PositioningPoint far = point(0, up, new double[] {7.5, 7.5, 8, 8.5, 8.5});
+        PositioningPoint near = point(1, up, new double[] {0.5, 0.5, 1, 1.5, 1.5});
+        PositioningPoint turned = point(2, new double[] {0.5, 0.5, 1, 1.5, 1.5}, up);
+        assertThat(far.repeatability().orElseThrow()).isCloseTo(15, within(1e-12));
+        assertThat(near.repeatability().orElseThrow()).isCloseTo(12, within(1e-12));
+        assertThat(turned.repeatability().orElseThrow()).isCloseTo(12, within(1e-12));
+        Measurement largest = positioning(List.of(far, near)).repeatability();
+        assertThat(largest.value()).isCloseTo(15, within(1e-12));
+        assertThat(largest.standardUncertainty())
+                .isCloseTo(Math.sqrt(9.25 / 5 + 4 * 9.25 / 8), within(1e-12));
+        assertThat(positioning(List.of(near, turned)).repeatability().standardUncertainty())
+                .isCloseTo(12 / Math.sqrt(8), within(1e-12));
+    }
+
+    // Source: doc of the decision: accuracy compares places, repeatability returns to one.
+    @Test
+    void theFeedbackOfTheDriveProvesNoAccuracy() {
+        Positioning drive = new Positioning(Unit.MICROMETRE, Source.DRIVE, 0, List.of(), BY_HAND.points());
+        for (Measurement place : List.of(drive.accuracy(), drive.systematicError(), drive.meanError())) {
+            assertThat(place.reservation().orElseThrow()).contains("accuracy needs an external instrument");
+        }
+        assertThat(drive.repeatability().reservation()).isEmpty();
+        assertThat(drive.reversalError().reservation()).isEmpty();
+        assertThat(BY_HAND.accuracy().reservation()).isEmpty();
+    }
+
+    @Test
+    void twoCyclesShowRepeatability() {
+        PositioningPoint two = point(0, new double[] {1, 3}, new double[] {0, 0});
+        assertThat(two.deviationUp().orElseThrow()).isCloseTo(Math.sqrt(2), within(1e-12));
+        assertThat(two.repeatability()).isPresent();
+        Positioning axis = positioning(List.of(two, point(1, new double[] {1, 1}, new double[] {0, 0})));
+        assertThat(axis.repeatability().missing()).isEmpty();
+        // By hand: means 2 and 0 at the first target; s/√2 = 1 of the one and 0 of the other.
+        assertThat(axis.reversalError().standardUncertainty()).isCloseTo(1, within(1e-12));
+        assertThatThrownBy(() -> point(3, new double[] {1}, new double[] {Double.NaN}))
+                .hasMessage("a deviation at 3.0 must be finite, got NaN");
+    }
+
+    // Of targets that are equally extreme the one that is known worst, in whatever order.
+    @Test
+    void theWorstKnownOfEqualTargetsDecides() {
+        PositioningPoint well = point(0, new double[] {4, 5, 6}, new double[] {0, 0, 0});
+        PositioningPoint badly = point(1, new double[] {2, 5, 8}, new double[] {0, 0, 0});
+        PositioningPoint wellAgain = point(2, new double[] {4, 5, 6}, new double[] {0, 0, 0});
+        for (List<PositioningPoint> points : List.of(List.of(well, badly), List.of(badly, wellAgain))) {
+            assertThat(positioning(points).reversalError().standardUncertainty())
+                    .isCloseTo(3 / Math.sqrt(3), within(1e-12));
+        }
+    }
 }

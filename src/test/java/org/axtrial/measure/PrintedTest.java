@@ -188,4 +188,19 @@ class PrintedTest {
                 Arbitraries.integers().between(-1000, 1000).map(Integer::doubleValue),
                 Arbitraries.integers().between(-1000, 1000).map(i -> i / 100.0));
     }
+
+    // Six decimals are what a limit may add; a longer one comes from a conversion.
+    @Test
+    void aLimitOfSevenDecimalsDoesNotStretchTheValue() {
+        Judgement six = judged(0.01, Unit.SECOND, 0.1, new Criterion.AtMost(Quantity.of(0.123456, Unit.SECOND)));
+        assertThat(Printed.value(six)).isEqualTo("0.010000 s");
+        Judgement seven = judged(0.01, Unit.SECOND, 0.1, new Criterion.AtMost(Quantity.of(0.1234567, Unit.SECOND)));
+        assertThat(Printed.value(seven)).isEqualTo("0.010 s");
+    }
+
+    @Test
+    void aMissingValueIsADash() {
+        assertThat(Printed.value(new Draft("x", "", Unit.MILLISECOND).missing("none")))
+                .isEqualTo("—");
+    }
 }

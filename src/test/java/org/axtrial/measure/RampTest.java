@@ -11,6 +11,7 @@ import org.axtrial.trace.Trace;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import java.util.List;
 
 /** Acceleration, stopping and speed drift on motions whose answer is known. */
 class RampTest {
@@ -152,5 +153,104 @@ class RampTest {
             stated += drift.standardUncertainty() * drift.standardUncertainty();
         }
         assertThat(Math.sqrt(stated / squares)).isBetween(0.85, 1.2);
+    }
+
+    // Constructed: 20 mm/s for each of the samples between 10 % and 90 % of 500, which are those from 0.13 to 0.32 s;
+    // twenty samples P apart have Σ(t − t̄)² = P²·20·(20² − 1)/12. Source: JCGM 100:2008, F.2.2.1, 4.3.7 and 5.1.2.
+    @Test
+    void theBudgetOfARampByHand() {
+        Trace trace = SPEED.quantum(1)
+                .roundTrip(0.004)
+                .of(0, 1, t -> 500 * Math.min(1, Math.max(0, (t - 0.1) / 0.25)));
+        Measurement acceleration = Acceleration.of(trace, X, 0, 500);
+        double spread = Math.sqrt(1e-4 * 20 * 399 / 12);
+        assertThat(acceleration.marks()).extracting(Mark::label).containsExactly("ramp from", "ramp to");
+        assertThat(acceleration.marks().get(0).seconds()).isCloseTo(0.13, within(1e-9));
+        assertThat(acceleration.marks().get(1).seconds()).isCloseTo(0.32, within(1e-9));
+        assertThat(acceleration.resolution()).isCloseTo(1 / spread, within(1e-9));
+        List<Contribution> parts = acceleration.budget().contributions();
+        assertThat(parts)
+                .extracting(Contribution::name)
+                .containsExactly("slope of the line", "quantisation", "instants of the samples");
+        assertThat(parts.get(0).how()).contains("about the line through 20 samples");
+        assertThat(parts.get(1).standardUncertainty()).isCloseTo(1 / Math.sqrt(12) / spread, within(1e-9));
+        assertThat(parts.get(2).standardUncertainty()).isCloseTo(2000 * 0.002 / Math.sqrt(3) / spread, within(1e-6));
+        assertThat(parts.get(2).how()).isEqualTo("half a round trip is at most 2 ms");
+    }
+
+    // Constructed: samples at exactly 10 % and 90 % of 0 to 10 belong to the ramp.
+    @Test
+    void bothEdgesBelongToTheRamp() {
+        Measurement edges = Acceleration.of(SPEED.values(0, 0, 0.5, 1, 5, 9, 9.5, 10), X, 0, 10);
+        assertThat(edges.value()).isCloseTo(400, within(1e-9));
+        assertThat(edges.marks()).extracting(Mark::seconds).containsExactly(0.02, 0.04);
+    }
+
+    @Test
+    void aRecordMayBeginWithinTheRampAndEndWithIt() {
+        Measurement cut = Acceleration.of(SPEED.values(0, 2, 4, 6, 8, 10), X, 0, 10);
+        assertThat(cut.value()).isCloseTo(200, within(1e-9));
+        assertThat(cut.marks()).extracting(Mark::seconds).containsExactly(0.0, 0.03);
+    }
+
+    @Test
+    void aReversalAtEqualSpeedIsAnAcceleration() {
+        Measurement reversal = Acceleration.of(SPEED.of(0, 0.4, t -> -20 + 100 * t), X, -20, 20);
+        assertThat(reversal.name()).isEqualTo("acceleration");
+        assertThat(reversal.value()).isCloseTo(100, within(1e-9));
+    }
+
+    @Test
+    void aRampThatWasOverBeforeTheRecordHasNoSamples() {
+        assertThat(Acceleration.of(SPEED.values(0, 10, 10, 10, 10), X, 0, 10)
+                        .missing()
+                        .orElseThrow())
+                .startsWith("the ramp holds 0 of the 3 samples needed");
+        assertThat(Acceleration.of(SPEED.values(0, 0, 0, 0, 3, 6, 10), X, 0, 10)
+                        .missing()
+                        .orElseThrow())
+                .startsWith("the ramp holds 2 of the 3 samples needed");
+    }
+
+    // Constructed: braking from 100 mm/s at 500 mm/s²; the second difference of the samples around the order is −500 where
+    // the reaction is over at once, so that a·P²/8 = 6.25 µm may hide.
+    @Test
+    void theBudgetOfAStoppingDistance() {
+        Trace trace = POSITION.quantum(1e-6).roundTrip(0.004).of(-0.095, 2, t -> stop(t, 100, 0, 500));
+        Measurement measured = Stopping.distance(trace, X);
+        List<Contribution> parts = measured.budget().contributions();
+        assertThat(parts)
+                .extracting(Contribution::name)
+                .containsExactly(
+                        "quantisation at the command",
+                        "quantisation at the end",
+                        "position between two samples",
+                        "instants of the samples",
+                        "moment of the command");
+        assertThat(parts.get(2).standardUncertainty() * Math.sqrt(3)).isCloseTo(500 * 1e-4 / 8, within(2e-4));
+        assertThat(parts.get(2).how()).isEqualTo("samples 10 ms apart");
+        assertThat(parts.get(3).how()).isEqualTo("half a round trip is 2 ms");
+        assertThat(Math.abs(measured.value() - 10)).isLessThan(measured.expandedUncertainty());
+    }
+
+    @Test
+    void fiveSamplesAfterTheOrderAreEnough() {
+        Trace trace = POSITION.values(-0.02, 0, 1, 2, 2, 2, 2, 2);
+        assertThat(Stopping.distance(trace, X).value()).isCloseTo(0, within(1e-12));
+        assertThat(Stopping.time(trace, X, 0.5).missing()).isEmpty();
+    }
+
+    @Test
+    void aStopFromRestTakesNoWay() {
+        assertThat(Stopping.expectedDistance(0, 0.1, 5)).isZero();
+        assertThat(Stopping.expectedDistance(2, 0, 5)).isCloseTo(0.4, within(1e-12));
+        assertThatThrownBy(() -> Stopping.expectedDistance(-1, 0, 5)).isInstanceOf(IllegalArgumentException.class);
+        assertThatThrownBy(() -> Stopping.expectedDistance(1, -0.1, 5)).isInstanceOf(IllegalArgumentException.class);
+    }
+
+    @Test
+    void driftNeedsThreeSamples() {
+        assertThat(SpeedDrift.of(SPEED.of(0, 1, t -> 3 * t), X, 0.5, 0.52).value())
+                .isCloseTo(0.06, within(1e-9));
     }
 }

@@ -59,4 +59,35 @@ class RestTest {
         assertThat(rest.moving()).isTrue();
         assertThat(rest.speed()).isCloseTo(100, within(1e-9));
     }
+
+    // Constructed: ± 0.5 about a slope of 0.1 for each sample. The slope moves it by more than two steps, but is not five
+    // times its error: s = 0.5·√(n/(n − 2)) or so, and the five last ones span too little to tell.
+    @Test
+    void aSlopeThatNoiseExplainsIsRest() {
+        Rest rest = Rest.atEnd(TEN_MS.values(0, 0, 1.1, 0.2, 1.3, 0.4, 1.5), X);
+        assertThat(rest.moving()).isFalse();
+        assertThat(rest.speed()).isGreaterThan(5);
+    }
+
+    // Two steps in all are what a reading that changes by one at both ends may show.
+    @Test
+    void aSlopeOfTwoStepsIsRest() {
+        assertThat(Rest.atEnd(TEN_MS.quantum(1).values(0, 0, 0.5, 1, 1.5, 2), X).moving())
+                .isFalse();
+        assertThat(Rest.atEnd(TEN_MS.quantum(1).values(0, 0, 0.6, 1.2, 1.8, 2.4), X)
+                        .moving())
+                .isTrue();
+        // By hand, beginning late: 2.4 in 40 ms.
+        assertThat(Rest.atEnd(TEN_MS.quantum(1).values(5, 0, 0.6, 1.2, 1.8, 2.4), X)
+                        .speed())
+                .isCloseTo(60, within(1e-6));
+    }
+
+    @Test
+    void samplesOfOneInstantHaveNoSlope() {
+        Rest rest = Rest.atEnd(TEN_MS.points(1, 3, 1, 4, 1, 8), X);
+        assertThat(rest.speed()).isZero();
+        assertThat(rest.moving()).isFalse();
+        assertThat(rest.mean()).isEqualTo(5);
+    }
 }

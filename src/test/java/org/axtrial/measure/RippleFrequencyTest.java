@@ -74,4 +74,70 @@ class RippleFrequencyTest {
         assertThat(few.amplitude().missing().orElseThrow()).startsWith("the window holds 7 of the 8 samples");
         assertThat(few.aliases(100)).isEmpty();
     }
+
+    // Source: the sine that was put in, off the grid of trial frequencies; the record begins late.
+    @ParameterizedTest
+    @CsvSource({"1.037", "2.918", "7.123", "11.771", "19.268", "26.383", "33.614", "41.519", "46.472", "48.931"})
+    void findsASineBetweenTheTrialFrequencies(double frequency) {
+        Trace trace = SPEED.of(2, 7, t -> 600 + Math.sin(2 * Math.PI * frequency * t + 1));
+        RippleFrequency found = RippleFrequency.of(trace, X, 2, 7);
+        assertThat(found.frequency().value()).isCloseTo(frequency, within(0.005));
+        assertThat(found.bound()).isCloseTo(50, within(1e-9));
+    }
+
+    // Constructed: forty samples hold four periods of the first sine and ten of the second, which are orthogonal, and the
+    // one is odd and the other even about the middle, so that neither pulls the frequency of the other: the second, of mean square 0.5, is left; s = √(0.5 · 40/37), u = s·√(2/40). The window is 0.39 s long.
+    @Test
+    void whatTheSineLeavesIsItsUncertainty() {
+        Trace trace = SPEED.of(
+                0,
+                0.39,
+                t -> 600 + 2 * Math.sin(2 * Math.PI * 10 * (t - 0.195)) + Math.cos(2 * Math.PI * 25 * (t - 0.195)));
+        RippleFrequency found = RippleFrequency.of(trace, X, 0, 1);
+        assertThat(found.frequency().value()).isCloseTo(10, within(0.05));
+        Contribution left = found.amplitude().budget().contributions().get(0);
+        assertThat(left.name()).isEqualTo("what the sine leaves");
+        assertThat(left.standardUncertainty())
+                .isCloseTo(Math.sqrt(0.5 * 40 / 37) * Math.sqrt(2.0 / 40), within(0.002));
+        assertThat(left.degreesOfFreedom()).isEqualTo(37);
+        assertThat(left.how()).startsWith("s = 0.7").endsWith(" r/min of 40 samples");
+        Contribution length = found.frequency().budget().contributions().get(0);
+        assertThat(length.how()).isEqualTo("one oscillation in 0.39 s");
+        // Source: JCGM 100:2008, 4.3.7.
+        assertThat(length.standardUncertainty()).isCloseTo(1 / 0.78 / Math.sqrt(3), within(1e-9));
+        assertThat(found.frequency().resolution()).isCloseTo(1 / 0.39, within(1e-9));
+    }
+
+    // Constructed: sampled only at the phases 30°, 45° and 60° of a 10 Hz sine and half a turn later, where sine and cosine
+    // are not orthogonal; the mean is zero all the same, and the sine explains everything.
+    @Test
+    void sineAndCosineThatTheSamplesDoNotSeparateAreFittedTogether() {
+        double[] points = new double[2 * 60];
+        for (int i = 0; i < 60; i++) {
+            double turns = i / 3 * 0.5 + (30 + 15 * (i % 3)) / 360.0;
+            points[2 * i] = turns / 10;
+            points[2 * i + 1] = 3 * Math.sin(2 * Math.PI * turns + 0.3);
+        }
+        RippleFrequency found = RippleFrequency.of(SPEED.points(points), X, 0, 2);
+        assertThat(found.frequency().value()).isCloseTo(10, within(0.01));
+        assertThat(found.amplitude().standardUncertainty()).isCloseTo(0, within(0.001));
+    }
+
+    @Test
+    void eightSamplesAreEnough() {
+        RippleFrequency found = RippleFrequency.of(SPEED.of(1, 1.07, t -> Math.sin(2 * Math.PI * 25 * t)), X, 0, 2);
+        assertThat(found.frequency().missing()).isEmpty();
+        assertThat(found.bound()).isCloseTo(50, within(1e-6));
+    }
+
+    // Source: sampling theorem; the highest frequency asked for belongs to the answer.
+    @Test
+    void theHighestFrequencyAskedForBelongsToTheAliases() {
+        Measurement seven = new Draft("ripple frequency", "", Unit.HERTZ).value(7);
+        RippleFrequency found = new RippleFrequency(seven, seven, 50);
+        assertThat(found.aliases(193)).containsExactly(7.0, 93.0, 107.0, 193.0);
+        assertThat(found.aliases(192)).containsExactly(7.0, 93.0, 107.0);
+        Measurement zero = new Draft("ripple frequency", "", Unit.HERTZ).value(0);
+        assertThat(new RippleFrequency(zero, zero, 50).aliases(100)).containsOnly(100.0);
+    }
 }

@@ -159,4 +159,31 @@ class SeriesTest {
         assertThatThrownBy(() -> GaugeStudy.of(List.of(full, List.of(list(1, 2)))))
                 .hasMessage("appraiser 2 has read 1 parts and the first one 2");
     }
+
+    // Source: as for the handbook study: gauge and part as variances, 100·√(1.80370/(1.80370 + 48.2926)) = 18.975.
+    @Test
+    void shareOfTheGaugeByAnalysisOfVariance() {
+        GaugeStudy.Anova result = new GaugeStudy.Anova(0, 0, 0, 0, 48.2926, 0.56461, 0.72798, 0.51111);
+        assertThat(result.percent()).isCloseTo(18.975, within(5e-4));
+    }
+
+    @Test
+    void twoHomingsAreASeriesAndAMissingOneIsRefused() {
+        // By hand: 1 and 3 have s = √2; relative uncertainty of one degree of freedom as for five homings above.
+        Measurement spread = RestSeries.homingSpread(list(1, 3), Unit.COUNT, Source.DRIVE, 0);
+        assertThat(spread.value()).isCloseTo(4 * Math.sqrt(2), within(1e-12));
+        assertThat(spread.standardUncertainty())
+                .isCloseTo(4 * Math.sqrt(2) * DeviationSpread.relative(1), within(1e-12));
+        assertThatThrownBy(() -> RestSeries.homingRange(list(1, Double.NaN), Unit.COUNT, Source.DRIVE, 1))
+                .hasMessage("a position must be finite, got NaN");
+    }
+
+    @Test
+    void twoValuesHaveControlLimitsAndALimitIsInside() {
+        IndividualsChart chart = IndividualsChart.of(list(10, 12));
+        // By hand: 11 ± 3 · 2/1.128.
+        assertThat(chart.upper()).isCloseTo(16.319149, within(5e-7));
+        assertThat(chart.lower()).isCloseTo(5.680851, within(5e-7));
+        assertThat(chart.outside(list(chart.lower(), chart.upper(), 11))).isEmpty();
+    }
 }

@@ -135,4 +135,43 @@ class SettlingTest {
                 .isInstanceOf(IllegalArgumentException.class)
                 .hasMessageContaining("-0.1 s");
     }
+
+    @Test
+    void halfAStepIsTheNarrowestWindow() {
+        assertThat(Settling.of(TEN_MS.quantum(1).values(0, 0, 10, 10, 10, 10, 10), X, 10, 0.5)
+                        .value())
+                .isCloseTo(0.005, within(1e-12));
+    }
+
+    // By hand: the last sample outside is that of 70 ms, the profile ends at 30 ms.
+    @Test
+    void aLowerBoundCountsFromTheEndOfTheProfileToo() {
+        Trace trace = TEN_MS.values(0, 0, 10, 10, 10, 10, 10, 10, 11);
+        Measurement settling = Settling.fromProfileEnd(trace, X, 10, 0.5, 0.03);
+        assertThat(settling.bound()).isEqualTo(Measurement.Bound.AT_LEAST);
+        assertThat(settling.value()).isCloseTo(0.04, within(1e-12));
+        assertThat(Settling.fromProfileEnd(trace, X, 10, 0.5, 0.09).value()).isZero();
+    }
+
+    // By hand: first sample at 5 ms, inside: at most 3 ms after a profile of 2 ms, and exactly 0 from 5 ms on.
+    @Test
+    void anUpperBoundCountsFromTheEndOfTheProfileToo() {
+        Trace trace = TEN_MS.values(0.005, 10, 10, 10, 10, 10);
+        Measurement early = Settling.fromProfileEnd(trace, X, 10, 0.5, 0.002);
+        assertThat(early.bound()).isEqualTo(Measurement.Bound.AT_MOST);
+        assertThat(early.value()).isCloseTo(0.003, within(1e-12));
+        Measurement late = Settling.fromProfileEnd(trace, X, 10, 0.5, 0.005);
+        assertThat(late.bound()).isEqualTo(Measurement.Bound.EXACT);
+        assertThat(late.value()).isZero();
+    }
+
+    @Test
+    void theBudgetNamesTheTimesInMilliseconds() {
+        assertThat(Settling.of(TEN_MS.roundTrip(0.004).values(0, 0, 5, 10, 10, 10, 10, 10), X, 10, 0.5)
+                        .budget()
+                        .contributions())
+                .extracting(Contribution::how)
+                .containsExactly(
+                        "samples 10 ms apart", "half a round trip is 2 ms", "half a round trip is about 2 ms");
+    }
 }

@@ -174,4 +174,84 @@ class SignalMeasuresTest {
         assertThat(drift.value()).isZero();
         assertThat(drift.standardUncertainty()).isGreaterThan(1);
     }
+
+    // Source: JCGM 100:2008, F.2.2.1 and E.4.3: 98, 100, 102, 100 have a deviation of √2 % of their mean, known to 1/√(2·3).
+    @Test
+    void theBudgetOfRmsRipple() {
+        Measurement ripple = SpeedRipple.rms(TEN_MS.quantum(0.5).values(0, 98, 100, 102, 100), X, 0, 1);
+        assertThat(ripple.value()).isCloseTo(Math.sqrt(2), within(1e-12));
+        assertThat(ripple.standardUncertainty())
+                .isCloseTo(Math.sqrt(0.25 / 12 + 2.0 / 6), within(1e-12));
+        assertThat(ripple.budget().contributions())
+                .extracting(Contribution::how)
+                .containsExactly("one step of the speed signal is 0.5 % of the mean", "4 samples");
+    }
+
+    @Test
+    void theFewestSamplesAndTheSlowestSpeedOfRipple() {
+        assertThat(SpeedRipple.of(TEN_MS.values(0, 9, 10, 11), X, 0, 1).value()).isCloseTo(20, within(1e-12));
+        assertThat(SpeedRipple.of(TEN_MS.quantum(1).values(0, 0, 1, 2), X, 0, 1).missing())
+                .isPresent();
+        assertThat(SpeedRipple.of(TEN_MS.quantum(1).values(0, 1, 1, 2), X, 0, 1).missing())
+                .isEmpty();
+    }
+
+    // By hand: T² is 1, then 9, in two seconds from 1 s on: mean 5; the moment of change is known to a sample, |8|/2·2.
+    // Source: JCGM 100:2008, 5.1.2 with ∂rms/∂∫ = 1/(2·rms·t), and 4.3.7.
+    @Test
+    void theMomentOfAChangeCountsInTheRmsTorque() {
+        Measurement rms = Torque.rms(TEN_MS.points(1, 1, 3, 3), X);
+        assertThat(rms.value()).isCloseTo(Math.sqrt(5), within(1e-12));
+        assertThat(rms.standardUncertainty())
+                .isCloseTo(8 / (2 * Math.sqrt(5) * 2) / Math.sqrt(3), within(1e-12));
+    }
+
+    // By hand: 0, 3, 0 about a straight line at 1: residuals −1, 2, −1, s = √6 with one degree of freedom; √2·s is √12.
+    @Test
+    void threeSamplesShowTheNoiseOfADrift() {
+        Measurement drift = Standstill.drift(TEN_MS.values(0, 0, 3, 0), X);
+        assertThat(drift.standardUncertainty()).isCloseTo(Math.sqrt(12), within(1e-9));
+        Measurement two = Standstill.drift(TEN_MS.quantum(1).values(0, 4, 7), X);
+        assertThat(two.value()).isEqualTo(3);
+        assertThat(two.standardUncertainty()).isCloseTo(1 / Math.sqrt(6), within(1e-12));
+        assertThat(Standstill.drift(TEN_MS.quantum(1).points(1, 4, 1, 5, 1, 6), X)
+                        .standardUncertainty())
+                .isCloseTo(1 / Math.sqrt(6), within(1e-12));
+    }
+
+    @Test
+    void fiveSamplesAreARest() {
+        assertThat(Standstill.restPosition(TEN_MS.values(0, 3, 3, 3, 3, 3), X).value())
+                .isEqualTo(3);
+    }
+
+    @Test
+    void twoSamplesAreAMeanSpeed() {
+        assertThat(ReportedSpeed.of(TEN_MS.values(0, 3, 5), X, 0, 1).value()).isEqualTo(4);
+    }
+
+    @Test
+    void theFirstOfTwoEqualPeaksIsMarked() {
+        assertThat(Torque.peak(TEN_MS.values(0, 1, -4, 2, 4, 0), X).marks().get(0).seconds())
+                .isEqualTo(0.01);
+    }
+
+    // Constructed: related noise, which the sentence beside the contribution says; alternating noise is not related.
+    @Test
+    void theBudgetSaysWhatRelatedSamplesAreWorth() {
+        Trace related = TEN_MS.of(0, 1, t -> Math.sin(2 * Math.PI * t));
+        assertThat(FollowingError.steady(related, X, 0, 1)
+                        .budget()
+                        .contributions()
+                        .get(0)
+                        .how())
+                .isEqualTo("s = 0.7071° of 101 samples, which are worth 1 independent ones");
+        Trace alternating = TEN_MS.values(0, 1, -1, 1, -1, 1, -1, 1, -1, 1, -1, 1, -1);
+        assertThat(FollowingError.steady(alternating, X, 0, 1)
+                        .budget()
+                        .contributions()
+                        .get(0)
+                        .how())
+                .isEqualTo("s = 1.044° of 12 samples");
+    }
 }

@@ -81,4 +81,29 @@ class TravelTest {
         assertThat(travel.resolution()).isEqualTo(0.0054931640625);
         assertThat(travel.standardUncertainty()).isCloseTo(0.0054931640625 * Math.sqrt(2.0 / 12), within(1e-15));
     }
+
+    // By hand: the axis moves on at 100°/s from a start at 5°; two samples before the command show its noise.
+    @Test
+    void aMovingAxisCountsFromItsStart() {
+        Trace trace = Sampled.every(0.01).roundTrip(0.004).of(0, 0.2, t -> 5 + 100 * t);
+        Measurement travel = Travel.of(trace, X, 5);
+        assertThat(travel.value()).isCloseTo(20, within(1e-9));
+        assertThat(travel.budget().contributions())
+                .extracting(Contribution::how)
+                .contains("the axis still moved; half the round trip is 2 ms");
+    }
+
+    @Test
+    void oneSampleBeforeTheCommandShowsNoNoise() {
+        assertThat(Travel.of(TEN_MS.values(-0.01, 2, 5, 12, 12, 12, 12, 12), X, 2)
+                        .budget()
+                        .contributions())
+                .extracting(Contribution::name)
+                .doesNotContain("repeatability at the start");
+        assertThat(Travel.of(TEN_MS.values(-0.02, 2, 3, 5, 12, 12, 12, 12, 12), X, 2)
+                        .budget()
+                        .contributions())
+                .extracting(Contribution::name)
+                .contains("repeatability at the start");
+    }
 }

@@ -222,4 +222,39 @@ class UncertaintyBudgetTest {
         assertThat(budget.coverageFactor()).isGreaterThanOrEqualTo(2);
         assertThat(all.stream().mapToDouble(budget::share).sum()).isCloseTo(1, within(1e-12));
     }
+
+    @Test
+    void degreesOfFreedomArePositive() {
+        assertThatThrownBy(() -> typeA("wear", 1, 0))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessage("wear: degrees of freedom must be positive, got 0.0");
+    }
+
+    @Test
+    void whatAddsNothingHasNoShare() {
+        Measurement measured = new Measurement(
+                "position",
+                "",
+                100,
+                Unit.MICROMETRE,
+                Measurement.Bound.EXACT,
+                Source.INSTRUMENT,
+                OptionalDouble.empty(),
+                1,
+                List.of(Contribution.rectangular("thermal", "0 K", 0), Contribution.certificate("certificate", "", 2, 2)),
+                List.of(),
+                Optional.empty());
+        assertThat(BudgetTable.of(measured).text()).isEqualTo("""
+                contribution  type  distribution  a or s  divisor  u       ν  share
+                certificate   B     normal        2.0 µm  2        1.0 µm  ∞  100 %
+                thermal       B     rectangular   0 µm    1.732    0 µm    ∞  0 %
+                u_c = 1.0 µm, ν_eff = ∞, k = 2, U = 2.0 µm
+                """);
+    }
+
+    @Test
+    void marksMoveToAnotherTimeAxis() {
+        Measurement marked = new Draft("x", "", Unit.SECOND).mark("peak", 0.5).value(1);
+        assertThat(marked.withMarksFrom(2).marks()).containsExactly(new Mark("peak", 2.5));
+    }
 }

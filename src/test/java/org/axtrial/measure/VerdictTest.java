@@ -30,4 +30,10 @@ class VerdictTest {
                 && verdicts.stream().allMatch(v -> v == Verdict.PASS || v == Verdict.NOT_APPLICABLE);
         assertThat(Verdict.worst(verdicts) == Verdict.PASS).isEqualTo(allGood);
     }
+
+    @Test
+    void sourcesArePrintedAsTheReportNamesThem() {
+        assertThat(Source.values()).extracting(Source::printed).doesNotContain("").doesNotHaveDuplicates();
+        assertThat(Source.DRIVE.printed()).isEqualTo("drive-reported");
+    }
 }

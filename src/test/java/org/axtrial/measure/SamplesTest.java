@@ -1,0 +1,87 @@
+package org.axtrial.measure;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
+import static org.axtrial.measure.Sampled.X;
+
+import java.util.List;
+import java.util.function.BiConsumer;
+import java.util.stream.Stream;
+import org.axtrial.trace.Trace;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.MethodSource;
+
+class SamplesTest {
+
+    private static double hidden(Trace trace, int k) {
+        return Samples.hiddenBeyond(trace, trace.values(X), k);
+    }
+
+    // By hand, one second apart: second differences of 0 0 0 0 8 0 0 0 are 8, −16, 8 at samples 3 to 5; a·P²/8 of the
+    // largest of the peak and its neighbours.
+    @ParameterizedTest
+    @CsvSource({"0, 0", "1, 0", "2, 1", "3, 2", "4, 2", "5, 2", "6, 1", "7, 0"})
+    void theNeighboursOfThePeakTellWhatItHides(int peak, double hidden) {
+        Trace trace = Sampled.every(1).values(0, 0, 0, 0, 0, 8, 0, 0, 0);
+        assertThat(hidden(trace, peak)).isCloseTo(hidden, within(1e-12));
+    }
+
+    // By hand: −16 at the only neighbour that has two of its own.
+    @Test
+    void aPeakAtTheEndOfTheRecordHasOneNeighbour() {
+        assertThat(hidden(Sampled.every(1).values(0, 0, 8, 0, 0), 0)).isCloseTo(2, within(1e-12));
+        assertThat(hidden(Sampled.every(1).values(0, 0, 0, 8, 0), 3)).isCloseTo(2, within(1e-12));
+        assertThat(hidden(Sampled.every(1).values(0, 0, 8), 1)).isZero();
+    }
+
+    // By hand: 0, 8, 0 at 0, 1 and 3 s: slopes 8 and −4, second derivative −12/1.5 = −8; the longer interval is 2 s.
+    @Test
+    void theLongerOfTheIntervalsCounts() {
+        assertThat(hidden(Sampled.every(1).points(0, 0, 1, 8, 3, 0), 1)).isCloseTo(8 * 4 / 8.0, within(1e-12));
+        assertThat(hidden(Sampled.every(1).points(0, 0, 2, 8, 3, 0), 1)).isCloseTo(8 * 4 / 8.0, within(1e-12));
+    }
+
+    @Test
+    void twoSamplesOfOneInstantHaveNoCurvature() {
+        assertThat(hidden(Sampled.every(1).points(0, 0, 1, 1, 1, 2, 2, 3), 1)).isZero();
+        assertThat(hidden(Sampled.every(1).points(0, 0, 1, 1, 1, 2), 1)).isZero();
+        assertThat(hidden(Sampled.every(1).points(0, 0, 0, 1, 1, 2), 1)).isZero();
+    }
+
+    // Source: JCGM 100:2008, 4.3.7: 2 ms at 100 per second, either way, over √3.
+    @Test
+    void theMomentOfTheCommandCountsWithTheSpeed() {
+        Trace trace = Sampled.every(0.01).roundTrip(0.004).values(0, 1, 2, 3);
+        for (double speed : new double[] {100, -100}) {
+            Contribution moment = Samples.command(trace, speed);
+            assertThat(moment.standardUncertainty()).isCloseTo(0.2 / Math.sqrt(3), within(1e-12));
+            assertThat(moment.how()).isEqualTo("half a round trip is about 2 ms");
+        }
+        assertThat(Samples.commandHalfWidth(trace.between(5, 6))).isZero();
+    }
+
+    static Stream<BiConsumer<Double, Double>> aWindowThatIsTurnedRoundIsRefused() {
+        Trace trace = Sampled.every(0.01).of(0, 1, t -> 100 + t);
+        return Stream.of(
+                Samples::requireWindow,
+                (from, to) -> RippleFrequency.of(trace, X, from, to),
+                (from, to) -> SpeedRipple.of(trace, X, from, to),
+                (from, to) -> SpeedRipple.rms(trace, X, from, to),
+                (from, to) -> SpeedDrift.of(trace, X, from, to),
+                (from, to) -> ReportedSpeed.of(trace, X, from, to),
+                (from, to) -> FollowingError.steady(trace, X, from, to));
+    }
+
+    @ParameterizedTest
+    @MethodSource
+    void aWindowThatIsTurnedRoundIsRefused(BiConsumer<Double, Double> measure) {
+        for (double to : List.of(0.5, 0.2)) {
+            assertThatThrownBy(() -> measure.accept(0.5, to))
+                    .isInstanceOf(IllegalArgumentException.class)
+                    .hasMessage("the window must end after it begins, got 0.5 s to " + to + " s");
+        }
+    }
+}
