@@ -28,11 +28,6 @@ public final class Manifest {
     /** The folder of what comes after the run, which it leaves out, too; its ledger proves itself. */
     public static final String AFTER = "after/";
 
-    /** Whether a file is made after the manifest, which leaves it out. */
-    static boolean madeLater(String name) {
-        return name.startsWith(SIGNATURES) || name.startsWith(AFTER);
-    }
-
     private record Entry(String file, long size, String sha256) {}
 
     private record Content(String format, List<Entry> files) {}
@@ -60,6 +55,11 @@ public final class Manifest {
     }
 
     private Manifest() {}
+
+    /** Whether a file is none of its own: it is the manifest, or was made after it. */
+    static boolean leavesOut(String name) {
+        return name.equals(FILE) || name.startsWith(SIGNATURES) || name.startsWith(AFTER);
+    }
 
     /**
      * Writes the manifest of a pack, in place of an older one.
@@ -89,7 +89,7 @@ public final class Manifest {
         try {
             Map<String, Entry> told = read(folder);
             Map<String, Long> found = PackFolder.list(folder);
-            found.keySet().removeIf(name -> name.equals(FILE) || madeLater(name));
+            found.keySet().removeIf(Manifest::leavesOut);
             TreeMap<String, Difference> differences = new TreeMap<>();
             for (Entry expected : told.values()) {
                 compare(folder, expected, found.get(expected.file()), differences);
@@ -160,7 +160,7 @@ public final class Manifest {
         Map<String, Entry> entries = new TreeMap<>();
         for (Map.Entry<String, Long> file : PackFolder.list(folder).entrySet()) {
             String name = file.getKey();
-            if (name.equals(FILE) || madeLater(name)) {
+            if (leavesOut(name)) {
                 continue;
             }
             if (file.getValue() < 0) {

@@ -91,7 +91,7 @@ public record PackCheck(
         private void manifest() {
             try {
                 files = (int) PackFolder.list(folder).keySet().stream()
-                        .filter(name -> !name.equals(Manifest.FILE) && !Manifest.madeLater(name))
+                        .filter(name -> !Manifest.leavesOut(name))
                         .count();
                 if (!Files.exists(folder.resolve(Manifest.FILE), LinkOption.NOFOLLOW_LINKS)) {
                     problem(
@@ -195,7 +195,7 @@ public record PackCheck(
         private void strangers(RunRecord record) {
             try {
                 for (String name : PackFolder.list(folder).keySet()) {
-                    if (!known.contains(name) && !OWN.contains(name) && !Manifest.madeLater(name)) {
+                    if (!known.contains(name) && !OWN.contains(name) && !Manifest.leavesOut(name)) {
                         boolean cutOff = record.ended() == RunRecord.Ended.STOPPED && name.startsWith("traces/");
                         remarks.add(new PackProblem(
                                 name,
