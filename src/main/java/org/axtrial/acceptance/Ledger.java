@@ -73,8 +73,7 @@ public record Ledger(List<Dated> entries, String head) {
             throw new EvidenceLostException(file + " does not end with a whole line: it was cut off", null);
         }
         for (String line : text.lines().toList()) {
-            Optional<ChainedLine> read =
-                    ChainedLine.read(line.getBytes(StandardCharsets.UTF_8), entries.size(), head);
+            Optional<ChainedLine> read = ChainedLine.read(line.getBytes(StandardCharsets.UTF_8), entries.size(), head);
             Optional<LedgerEntry> entry = read.flatMap(chained ->
                     Optional.ofNullable(LedgerEntry.TYPES.get(chained.type())).flatMap(chained::dataAs));
             if (entry.isEmpty()) {
@@ -106,8 +105,8 @@ public record Ledger(List<Dated> entries, String head) {
     public Ledger add(Path pack, Instant at, LedgerEntry entry) {
         Path folder = pack.resolve(FOLDER);
         Path file = folder.resolve(FILE);
-        ChainedLine.Written line = ChainedLine.write(
-                entries.size(), at, entry.getClass().getSimpleName(), entry, head);
+        ChainedLine.Written line =
+                ChainedLine.write(entries.size(), at, entry.getClass().getSimpleName(), entry, head);
         try {
             Files.createDirectories(folder);
             String before = Files.exists(file) ? Files.readString(file) : "";

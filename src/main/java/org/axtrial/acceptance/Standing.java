@@ -154,9 +154,7 @@ public record Standing(
                 ? AcceptanceState.NOT_ACCEPTED
                 : !missing.isEmpty()
                         ? AcceptanceState.INCOMPLETE
-                        : !agreed.isEmpty()
-                                ? AcceptanceState.ACCEPTED_WITH_DEVIATIONS
-                                : AcceptanceState.ACCEPTED;
+                        : !agreed.isEmpty() ? AcceptanceState.ACCEPTED_WITH_DEVIATIONS : AcceptanceState.ACCEPTED;
         List<String> because = new ArrayList<>(refused);
         because.addAll(missing);
         because.addAll(agreed);

@@ -53,7 +53,10 @@ final class FinishedPack {
                 .toList();
         if (named.isEmpty()) {
             throw new WrongUseException("the run has no trial \"" + id + "\"; it has "
-                    + record.trials().stream().map(TrialRecord::trial).distinct().collect(Collectors.joining(", ")));
+                    + record.trials().stream()
+                            .map(TrialRecord::trial)
+                            .distinct()
+                            .collect(Collectors.joining(", ")));
         }
         List<TrialRecord> fitting = named.stream()
                 .filter(trial -> axis.isEmpty() || trial.axis().equals(axis))
@@ -81,7 +84,8 @@ final class FinishedPack {
             terminal.line("Agreed deviations");
             standing.deviations()
                     .forEach(each -> terminal.line("  " + each.agreed().trial() + " on "
-                            + each.agreed().axis() + ", agreed by " + each.agreed().by() + ": "
+                            + each.agreed().axis() + ", agreed by "
+                            + each.agreed().by() + ": "
                             + each.agreed().reason()));
         }
         if (!standing.reissues().isEmpty()) {
@@ -94,11 +98,12 @@ final class FinishedPack {
     }
 
     private static String line(PunchItem item) {
-        String late = item.overdue(LocalDate.ofInstant(SystemTime.INSTANCE.instant(), ZoneOffset.UTC))
-                ? ", OVERDUE"
-                : "";
+        String late =
+                item.overdue(LocalDate.ofInstant(SystemTime.INSTANCE.instant(), ZoneOffset.UTC)) ? ", OVERDUE" : "";
         return item.number() + "  " + item.grade() + "  " + item.text()
-                + item.trial().map(trial -> "  [" + trial + item.axis().map(axis -> " " + axis).orElse("") + "]")
+                + item.trial()
+                        .map(trial -> "  [" + trial
+                                + item.axis().map(axis -> " " + axis).orElse("") + "]")
                         .orElse("")
                 + (item.owner().isEmpty() ? "" : "  owner " + item.owner())
                 + item.due().map(day -> "  due " + day).orElse("")

@@ -79,8 +79,7 @@ record PackVerification(PackCheck pack, SignatureCheck signatures) {
         } catch (EvidenceLostException e) {
             problems.add(new PackProblem(Ledger.NAME, String.valueOf(e.getMessage())));
         }
-        return new PackCheck(
-                check.record(), check.files(), check.lines(), check.recorded(), problems, check.remarks());
+        return new PackCheck(check.record(), check.files(), check.lines(), check.recorded(), problems, check.remarks());
     }
 
     boolean verifies() {

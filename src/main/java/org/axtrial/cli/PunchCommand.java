@@ -93,8 +93,7 @@ final class PunchCommand implements Callable<Integer> {
         axis.filter(name -> record.axis(name).isEmpty()).ifPresent(name -> {
             throw new WrongUseException("the run has no axis \"" + name + "\"");
         });
-        return new LedgerEntry.PunchOpened(
-                standing.nextNumber(), text, grade, owner, due, trial, axis, person.name);
+        return new LedgerEntry.PunchOpened(standing.nextNumber(), text, grade, owner, due, trial, axis, person.name);
     }
 
     private LedgerEntry closed(Standing standing, int number) {

@@ -66,20 +66,23 @@ final class ReissueCommand implements Callable<Integer> {
         List<String> names = Stream.of(".html", ".pdf")
                 .map(ending -> Ledger.FOLDER + "/report-revision-" + revision + ending)
                 .toList();
-        names.stream().map(pack.folder::resolve).filter(Files::exists).findFirst().ifPresent(file -> {
-            throw new WrongUseException(file + " is there already but the ledger does not know it; take it away first");
-        });
+        names.stream()
+                .map(pack.folder::resolve)
+                .filter(Files::exists)
+                .findFirst()
+                .ifPresent(file -> {
+                    throw new WrongUseException(
+                            file + " is there already but the ledger does not know it; take it away first");
+                });
         Instant now = SystemTime.INSTANCE.instant();
         try {
-            ReportReissued issue = new ReportReissued(
-                    revision, reason, List.of(), replaced(standing), person.name);
+            ReportReissued issue = new ReportReissued(revision, reason, List.of(), replaced(standing), person.name);
             Reissued reissued = new Reissued(now, issue);
             Path page = pack.folder.resolve(names.get(0));
             Files.createDirectories(page.getParent());
             HtmlReport.reissue(pack.folder, record, page, standing, reissued);
             PdfReport.reissue(pack.folder, record, paper, pack.folder.resolve(names.get(1)), standing, reissued);
-            ReportReissued issued =
-                    new ReportReissued(revision, reason, packed(names), issue.replaces(), person.name);
+            ReportReissued issued = new ReportReissued(revision, reason, packed(names), issue.replaces(), person.name);
             Ledger after = ledger.add(pack.folder, now, issued);
             FinishedPack.print(terminal, record, Standing.of(record, after));
         } catch (IllegalArgumentException e) {

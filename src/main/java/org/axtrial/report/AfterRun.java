@@ -18,12 +18,7 @@ import org.axtrial.evidence.RunRecord.PackedFile;
  * @param deviations agreed for results that are not PASS
  * @param items punch items
  */
-record AfterRun(
-        String state,
-        String kind,
-        List<Revision> revision,
-        List<Deviation> deviations,
-        List<Item> items) {
+record AfterRun(String state, String kind, List<Revision> revision, List<Deviation> deviations, List<Item> items) {
 
     /** Which issue of the report this is; {@code replaced} are the files whose place it takes, with hashes. */
     record Revision(int number, String at, String by, String reason, List<String> replaced) {}
@@ -33,7 +28,14 @@ record AfterRun(
 
     /** A punch item, in print. */
     record Item(
-            int number, String grade, String text, String where, String owner, String due, String state, boolean open) {}
+            int number,
+            String grade,
+            String text,
+            String where,
+            String owner,
+            String due,
+            String state,
+            boolean open) {}
 
     static AfterRun of(RunRecord record, Standing standing, Optional<Reissued> reissued) {
         return new AfterRun(
@@ -70,7 +72,9 @@ record AfterRun(
                 item.number(),
                 item.grade() + ", " + item.grade().meaning(),
                 item.text(),
-                item.trial().map(trial -> trial + item.axis().map(axis -> " on " + axis).orElse(""))
+                item.trial()
+                        .map(trial ->
+                                trial + item.axis().map(axis -> " on " + axis).orElse(""))
                         .or(item::axis)
                         .orElse("—"),
                 item.owner().isEmpty() ? "not named" : item.owner(),

@@ -50,8 +50,7 @@ public final class PdfReport {
         write(packFolder, record, paper, file, AfterRun.of(record, standing, Optional.of(reissued)));
     }
 
-    private static void write(
-            Path packFolder, RunRecord record, PdfPrinter.Paper paper, Path file, AfterRun after) {
+    private static void write(Path packFolder, RunRecord record, PdfPrinter.Paper paper, Path file, AfterRun after) {
         try {
             String hash = Sha256.of(packFolder.resolve("record.json"));
             View view = new ViewMaker(packFolder, record).view("", hash);

@@ -149,8 +149,7 @@ final class PlotPen {
         look.fill().ifPresent(c -> page.setFillColor(c.getRed(), c.getGreen(), c.getBlue()));
         look.stroke().ifPresent(c -> page.setStrokingColor(c.getRed(), c.getGreen(), c.getBlue()));
         page.setLineWidth((float) look.width());
-        page.setLineDash(
-                look.dash() > 0 ? new float[] {(float) look.dash(), (float) look.gap()} : new float[0], 0);
+        page.setLineDash(look.dash() > 0 ? new float[] {(float) look.dash(), (float) look.gap()} : new float[0], 0);
         page.setLineJoin(1);
     }
 

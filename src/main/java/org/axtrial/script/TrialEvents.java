@@ -62,12 +62,7 @@ final class TrialEvents {
         sink.accept(new RunEvent.CheckJudged(time.instant(), key, name, judgement, trace, marks, limits, place));
     }
 
-    void punch(
-            String text,
-            PunchClass grade,
-            String owner,
-            Optional<LocalDate> due,
-            Optional<ScriptPlace> place) {
+    void punch(String text, PunchClass grade, String owner, Optional<LocalDate> due, Optional<ScriptPlace> place) {
         sink.accept(new RunEvent.PunchRaised(
                 time.instant(),
                 new PunchNote(time.instant(), key.script(), key.trial(), key.axis(), text, grade, owner, due, place)));

@@ -44,7 +44,13 @@ final class TrialObject extends WordObject {
     private final List<Verdict> verdicts = new ArrayList<>();
     private String worstReason = "";
 
-    TrialObject(WordHost host, AxisObject axis, AxisSetup setup, TrialEvents events, DecisionRule rule, List<LimitInForce> limits) {
+    TrialObject(
+            WordHost host,
+            AxisObject axis,
+            AxisSetup setup,
+            TrialEvents events,
+            DecisionRule rule,
+            List<LimitInForce> limits) {
         super(host, "the trial");
         this.axis = axis;
         this.conversion = setup.scale();
@@ -88,7 +94,12 @@ final class TrialObject extends WordObject {
         PunchClass grade = PunchClass.of(letter)
                 .orElseThrow(() -> new ScriptMistake("punch: there is no class \"" + letter
                         + "\"; A bars acceptance until closed, B has a date, C is minor"));
-        events.punch(text, grade, options.text("owner").orElse(""), options.text("due").map(TrialObject::day), place);
+        events.punch(
+                text,
+                grade,
+                options.text("owner").orElse(""),
+                options.text("due").map(TrialObject::day),
+                place);
         return null;
     }
 

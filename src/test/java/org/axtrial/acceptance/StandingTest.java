@@ -41,7 +41,16 @@ class StandingTest {
             pack.accept(new RunEvent.RunStarted(
                     AT,
                     new RunInfo(
-                            "run", RunInfo.Mode.REAL, "tool", "java", "", Map.of(), Map.of(), "rule", List.of(), plan)));
+                            "run",
+                            RunInfo.Mode.REAL,
+                            "tool",
+                            "java",
+                            "",
+                            Map.of(),
+                            Map.of(),
+                            "rule",
+                            List.of(),
+                            plan)));
             for (int i = 0; i < verdicts.length; i++) {
                 TrialKey key = new TrialKey("a.js", "T-" + (i + 1), "X", 1);
                 if (verdicts[i] != Verdict.NOT_RUN) {
@@ -50,7 +59,15 @@ class StandingTest {
                         punch.ifPresent(grade -> pack.accept(new RunEvent.PunchRaised(
                                 AT,
                                 new PunchNote(
-                                        AT, "a.js", "T-1", "X", "Do it", grade, "", Optional.empty(), Optional.empty()))));
+                                        AT,
+                                        "a.js",
+                                        "T-1",
+                                        "X",
+                                        "Do it",
+                                        grade,
+                                        "",
+                                        Optional.empty(),
+                                        Optional.empty()))));
                     }
                     pack.accept(new RunEvent.TrialFinished(AT, key, verdicts[i], "because"));
                 }
@@ -99,8 +116,10 @@ class StandingTest {
         ledger.add(pack(), AT, new LedgerEntry.PunchClosed(1, "photograph 7", "A. Sample"));
         Standing closed = Standing.of(record, Ledger.read(pack(), record));
         assertThat(closed.state()).isEqualTo(AcceptanceState.ACCEPTED);
-        assertThat(closed.items()).singleElement().satisfies(item -> assertThat(item.closing())
-                .contains(new PunchItem.Closing(AT, "photograph 7", "A. Sample")));
+        assertThat(closed.items())
+                .singleElement()
+                .satisfies(item ->
+                        assertThat(item.closing()).contains(new PunchItem.Closing(AT, "photograph 7", "A. Sample")));
         assertThat(closed.open()).isEmpty();
     }
 
@@ -125,7 +144,14 @@ class StandingTest {
                         pack(),
                         AT,
                         new LedgerEntry.PunchOpened(
-                                1, "Do it", PunchClass.B, "", Optional.of(due), Optional.empty(), Optional.empty(), "A"));
+                                1,
+                                "Do it",
+                                PunchClass.B,
+                                "",
+                                Optional.of(due),
+                                Optional.empty(),
+                                Optional.empty(),
+                                "A"));
         PunchItem item = Standing.of(record, ledger).items().get(0);
         assertThat(item.overdue(due)).isFalse();
         assertThat(item.overdue(due.plusDays(1))).isTrue();

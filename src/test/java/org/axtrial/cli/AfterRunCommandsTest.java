@@ -49,7 +49,14 @@ class AfterRunCommandsTest {
         assertThat(bench.command("punch", pack(), "--close", "1", "--evidence", "photograph 7", "--by", "A. Sample"))
                 .isZero();
         assertThat(bench.command(
-                        "deviation", pack(), "--trial", "T-1", "--reason", "as agreed by letter", "--agreed-by", "C. Customer"))
+                        "deviation",
+                        pack(),
+                        "--trial",
+                        "T-1",
+                        "--reason",
+                        "as agreed by letter",
+                        "--agreed-by",
+                        "C. Customer"))
                 .isZero();
         assertThat(bench.output).startsWith("ACCEPTED WITH DEVIATIONS");
         String first = Sha256.of(bench.pack().resolve("report.html"));
