@@ -248,7 +248,14 @@ class DecisionRuleTest {
 
     // JCGM 106:2012, 7.3: without uncertainty a value on a limit is inside for certain.
     @ParameterizedTest
-    @CsvSource({"atMost, 100, 1", "atLeast, 100, 1", "nominal, 90, 1", "nominal, 110, 1", "nominal, 89, 0", "nominal, 111, 0"})
+    @CsvSource({
+        "atMost, 100, 1",
+        "atLeast, 100, 1",
+        "nominal, 90, 1",
+        "nominal, 110, 1",
+        "nominal, 89, 0",
+        "nominal, 111, 0"
+    })
     void aValueWithoutUncertaintyIsCertain(String kind, double value, double probability) {
         assertThat(judge(DecisionRule.SIMPLE, value, 0, JudgeTest.criterion(kind))
                         .conformity()

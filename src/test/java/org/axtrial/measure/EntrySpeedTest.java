@@ -28,7 +28,8 @@ class EntrySpeedTest {
         assertThat(entry.noise()).isZero();
     }
 
-    // Constructed: one step of 0.5 for every two samples, 25 in a second. Four steps are looked for on either side: from
+    // Constructed: one step of 0.5 for every two samples, 25 in a second. Four steps are looked for on either side:
+    // from
     // 5 down to 3 (samples 20 and 13) and from 4.5 up to 6.5 (19 and 26), 3.5 in 130 ms. Before and after it stands.
     @Test
     void aSlowTailIsTakenOverFourStepsOnEitherSide() {

@@ -174,8 +174,9 @@ class FrictionTest {
         Trace up = run(0, 10, 0, x -> 1, 0);
         Friction.AtSpeed none = Friction.at(up, up, CHANNELS, 100, 200);
         assertThatThrownBy(() -> Friction.fit(List.of(at(20, x -> 0), at(50, x -> 0), none)))
-                .hasMessage("Coulomb and viscous friction need measured torques at three different speeds, got 3 of which"
-                        + " some have no value");
+                .hasMessage(
+                        "Coulomb and viscous friction need measured torques at three different speeds, got 3 of which"
+                                + " some have no value");
     }
 
     // The torque that is known worst stands for all, wherever it is in the row.
@@ -194,7 +195,8 @@ class FrictionTest {
         }
     }
 
-    // Source: JCGM 100:2008, 5.1.2: both relative uncertainties of the quotient in quadrature; 100 mm/s over 2 mm is 50.
+    // Source: JCGM 100:2008, 5.1.2: both relative uncertainties of the quotient in quadrature; 100 mm/s over 2 mm is
+    // 50.
     @Test
     void speedAndLagBothCountInTheGain() {
         TraceRecorder recorder = new TraceRecorder(

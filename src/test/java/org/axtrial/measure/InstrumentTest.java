@@ -84,8 +84,10 @@ class InstrumentTest {
                 .hasMessage("DIAL-2: resolution must be finite and positive, got 0.0");
         assertThatThrownBy(() -> with(0.01, -0.01, 2))
                 .hasMessage("DIAL-2: uncertainty must be finite and not negative, got -0.01");
-        assertThatThrownBy(() -> with(0.01, 0.01, 0.99)).hasMessage("DIAL-2: coverage factor must be 1 to 10, got 0.99");
-        assertThatThrownBy(() -> with(0.01, 0.01, 10.1)).hasMessage("DIAL-2: coverage factor must be 1 to 10, got 10.1");
+        assertThatThrownBy(() -> with(0.01, 0.01, 0.99))
+                .hasMessage("DIAL-2: coverage factor must be 1 to 10, got 0.99");
+        assertThatThrownBy(() -> with(0.01, 0.01, 10.1))
+                .hasMessage("DIAL-2: coverage factor must be 1 to 10, got 10.1");
     }
 
     @Test
@@ -117,8 +119,9 @@ class InstrumentTest {
                 .isEqualTo("the calibration of instrument SCALE-1 was due on 2027-03-02, before the day of the test;"
                         + " calibrate it and read again");
         assertThat(scale.reservationOn(FIRST.minusDays(1)).orElseThrow())
-                .isEqualTo("instrument SCALE-1 was calibrated on 2026-03-02, after the day of the test; correct the dates"
-                        + " in the site file, or read again");
+                .isEqualTo(
+                        "instrument SCALE-1 was calibrated on 2026-03-02, after the day of the test; correct the dates"
+                                + " in the site file, or read again");
         assertThat(scale.measured("gap", Quantity.parse("1 mm"), OptionalDouble.empty(), DUE.plusDays(1))
                         .reservation())
                 .isPresent();

@@ -344,7 +344,9 @@ class JudgeTest {
 
     @Test
     void noSpeedAgainstALimitOfZeroWouldNeedForever() {
-        Measurement still = new Draft("mean speed", "", Unit.MILLIMETRE_PER_SECOND).resolution(0.1).value(0);
+        Measurement still = new Draft("mean speed", "", Unit.MILLIMETRE_PER_SECOND)
+                .resolution(0.1)
+                .value(0);
         assertThat(judge(still, new Criterion.AtMost(Quantity.of(0, Unit.MILLIMETRE_PER_SECOND)))
                         .reason())
                 .contains("hold the speed many times as long or longer");

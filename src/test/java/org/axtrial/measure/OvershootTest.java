@@ -82,7 +82,8 @@ class OvershootTest {
                 .isEqualTo(0.02);
     }
 
-    // By hand: 8, 9.8, 8 at 20 ms has the second difference −3.6, of which an eighth may hide: 10.25 at most is 0.25 over,
+    // By hand: 8, 9.8, 8 at 20 ms has the second difference −3.6, of which an eighth may hide: 10.25 at most is 0.25
+    // over,
     // so that 0.25 of the 0.45 can be in the value. 9, 9.2, 9 hides 0.05 and cannot reach the target.
     @Test
     void aPeakShortOfTheTargetHidesOnlyWhatReachesBeyondIt() {

@@ -58,13 +58,13 @@ class PoseRepeatabilityTest {
                 .hasMessage("the poses have 1 coordinates and the command 2; give as many");
     }
 
-    // Source: constructed: barycentre 3, 4 from the command, and poses 1 before and after it on that line, so that s along
+    // Source: constructed: barycentre 3, 4 from the command, and poses 1 before and after it on that line, so that s
+    // along
     // it is √2 and the mean of two is known to 1 (JCGM 100:2008, 4.2.3).
     @Test
     void scatterAlongTheErrorCounts() {
         List<List<Double>> poses = List.of(List.of(13.6, 24.8), List.of(12.4, 23.2));
-        Measurement ap =
-                PoseRepeatability.accuracy(poses, List.of(10.0, 20.0), Unit.MILLIMETRE, Source.INSTRUMENT, 0);
+        Measurement ap = PoseRepeatability.accuracy(poses, List.of(10.0, 20.0), Unit.MILLIMETRE, Source.INSTRUMENT, 0);
         assertThat(ap.value()).isCloseTo(5, within(1e-12));
         assertThat(ap.standardUncertainty()).isCloseTo(1, within(1e-12));
     }
@@ -72,8 +72,8 @@ class PoseRepeatabilityTest {
     // Without an error there is no direction; the distances themselves scatter: 1, 1, 3, 3 have s = √(4/3).
     @Test
     void aBarycentreOnTheCommandHasTheScatterOfTheDistances() {
-        Measurement ap = PoseRepeatability.accuracy(
-                line(-1, 1, -3, 3), List.of(0.0), Unit.MILLIMETRE, Source.INSTRUMENT, 0);
+        Measurement ap =
+                PoseRepeatability.accuracy(line(-1, 1, -3, 3), List.of(0.0), Unit.MILLIMETRE, Source.INSTRUMENT, 0);
         assertThat(ap.value()).isZero();
         assertThat(ap.standardUncertainty()).isCloseTo(Math.sqrt(4.0 / 3 / 4), within(1e-12));
     }

@@ -102,8 +102,10 @@ class PositioningPlanTest {
         return plan.targets().get(i) - first - i * interval;
     }
 
-    // Source: ISO 230-2:2014, P_i = (i − 1)·p + r (from memory), r at most half a period, or ± 0.3 p where nothing is known
-    // of periodic errors. By hand, from 1000 to 2000 with an overrun of 20: without a period 960 = 4 p + 2 · 0.3 p; with
+    // Source: ISO 230-2:2014, P_i = (i − 1)·p + r (from memory), r at most half a period, or ± 0.3 p where nothing is
+    // known
+    // of periodic errors. By hand, from 1000 to 2000 with an overrun of 20: without a period 960 = 4 p + 2 · 0.3 p;
+    // with
     // one of 10, 960 = 4 p + 10. The largest of 1000 even random offsets comes within a few percent of the limit.
     @ParameterizedTest
     @CsvSource({"0, 208.695652, 62.608696", "10, 237.5, 5", "1000, 208.695652, 62.608696"})
@@ -131,7 +133,8 @@ class PositioningPlanTest {
     void aTravelThatTheOverrunsEatUpIsRefused(double low, double high, double overrun, double period) {
         assertThatThrownBy(() -> PositioningPlan.of(Unit.MILLIMETRE, low, high, overrun, period, 1))
                 .isInstanceOf(IllegalArgumentException.class)
-                .hasMessage("expected an overrun above 0, a period of 0 or more and a travel longer than both overruns, got"
-                        + " overrun " + overrun + ", period " + period + ", travel " + low + " to " + high);
+                .hasMessage(
+                        "expected an overrun above 0, a period of 0 or more and a travel longer than both overruns, got"
+                                + " overrun " + overrun + ", period " + period + ", travel " + low + " to " + high);
     }
 }

@@ -256,7 +256,8 @@ class PositioningTest {
         assertThat(swapped.accuracy().value()).isEqualTo(p.accuracy().value());
     }
 
-    // By hand: s = 3 from above, 0.5 from below, means 0 and 8: R = 6 + 1 + 8 = 15, more than 12; with means 0 and 1 it is
+    // By hand: s = 3 from above, 0.5 from below, means 0 and 8: R = 6 + 1 + 8 = 15, more than 12; with means 0 and 1 it
+    // is
     // 4 s = 12. Source: JCGM 100:2008, 4.2.3 and E.4.3: √((9 + 0.25)/5 + 4·(9 + 0.25)/8) and 12/√8.
     @Test
     void unequalScatterOfBothDirections() {
@@ -269,8 +270,7 @@ class PositioningTest {
         assertThat(turned.repeatability().orElseThrow()).isCloseTo(12, within(1e-12));
         Measurement largest = positioning(List.of(far, near)).repeatability();
         assertThat(largest.value()).isCloseTo(15, within(1e-12));
-        assertThat(largest.standardUncertainty())
-                .isCloseTo(Math.sqrt(9.25 / 5 + 4 * 9.25 / 8), within(1e-12));
+        assertThat(largest.standardUncertainty()).isCloseTo(Math.sqrt(9.25 / 5 + 4 * 9.25 / 8), within(1e-12));
         assertThat(positioning(List.of(near, turned)).repeatability().standardUncertainty())
                 .isCloseTo(12 / Math.sqrt(8), within(1e-12));
     }

@@ -5,13 +5,13 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 import static org.axtrial.measure.Sampled.X;
 
+import java.util.List;
 import java.util.Random;
 import org.axtrial.quantity.Unit;
 import org.axtrial.trace.Trace;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import java.util.List;
 
 /** Acceleration, stopping and speed drift on motions whose answer is known. */
 class RampTest {
@@ -159,9 +159,7 @@ class RampTest {
     // twenty samples P apart have Σ(t − t̄)² = P²·20·(20² − 1)/12. Source: JCGM 100:2008, F.2.2.1, 4.3.7 and 5.1.2.
     @Test
     void theBudgetOfARampByHand() {
-        Trace trace = SPEED.quantum(1)
-                .roundTrip(0.004)
-                .of(0, 1, t -> 500 * Math.min(1, Math.max(0, (t - 0.1) / 0.25)));
+        Trace trace = SPEED.quantum(1).roundTrip(0.004).of(0, 1, t -> 500 * Math.min(1, Math.max(0, (t - 0.1) / 0.25)));
         Measurement acceleration = Acceleration.of(trace, X, 0, 500);
         double spread = Math.sqrt(1e-4 * 20 * 399 / 12);
         assertThat(acceleration.marks()).extracting(Mark::label).containsExactly("ramp from", "ramp to");
@@ -212,7 +210,8 @@ class RampTest {
                 .startsWith("the ramp holds 2 of the 3 samples needed");
     }
 
-    // Constructed: braking from 100 mm/s at 500 mm/s²; the second difference of the samples around the order is −500 where
+    // Constructed: braking from 100 mm/s at 500 mm/s²; the second difference of the samples around the order is −500
+    // where
     // the reaction is over at once, so that a·P²/8 = 6.25 µm may hide.
     @Test
     void theBudgetOfAStoppingDistance() {

@@ -60,7 +60,8 @@ class RestTest {
         assertThat(rest.speed()).isCloseTo(100, within(1e-9));
     }
 
-    // Constructed: ± 0.5 about a slope of 0.1 for each sample. The slope moves it by more than two steps, but is not five
+    // Constructed: ± 0.5 about a slope of 0.1 for each sample. The slope moves it by more than two steps, but is not
+    // five
     // times its error: s = 0.5·√(n/(n − 2)) or so, and the five last ones span too little to tell.
     @Test
     void aSlopeThatNoiseExplainsIsRest() {

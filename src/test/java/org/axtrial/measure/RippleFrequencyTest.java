@@ -85,8 +85,10 @@ class RippleFrequencyTest {
         assertThat(found.bound()).isCloseTo(50, within(1e-9));
     }
 
-    // Constructed: forty samples hold four periods of the first sine and ten of the second, which are orthogonal, and the
-    // one is odd and the other even about the middle, so that neither pulls the frequency of the other: the second, of mean square 0.5, is left; s = √(0.5 · 40/37), u = s·√(2/40). The window is 0.39 s long.
+    // Constructed: forty samples hold four periods of the first sine and ten of the second, which are orthogonal, and
+    // the
+    // one is odd and the other even about the middle, so that neither pulls the frequency of the other: the second, of
+    // mean square 0.5, is left; s = √(0.5 · 40/37), u = s·√(2/40). The window is 0.39 s long.
     @Test
     void whatTheSineLeavesIsItsUncertainty() {
         Trace trace = SPEED.of(
@@ -97,8 +99,7 @@ class RippleFrequencyTest {
         assertThat(found.frequency().value()).isCloseTo(10, within(0.05));
         Contribution left = found.amplitude().budget().contributions().get(0);
         assertThat(left.name()).isEqualTo("what the sine leaves");
-        assertThat(left.standardUncertainty())
-                .isCloseTo(Math.sqrt(0.5 * 40 / 37) * Math.sqrt(2.0 / 40), within(0.002));
+        assertThat(left.standardUncertainty()).isCloseTo(Math.sqrt(0.5 * 40 / 37) * Math.sqrt(2.0 / 40), within(0.002));
         assertThat(left.degreesOfFreedom()).isEqualTo(37);
         assertThat(left.how()).startsWith("s = 0.7").endsWith(" r/min of 40 samples");
         Contribution length = found.frequency().budget().contributions().get(0);
@@ -108,7 +109,8 @@ class RippleFrequencyTest {
         assertThat(found.frequency().resolution()).isCloseTo(1 / 0.39, within(1e-9));
     }
 
-    // Constructed: sampled only at the phases 30°, 45° and 60° of a 10 Hz sine and half a turn later, where sine and cosine
+    // Constructed: sampled only at the phases 30°, 45° and 60° of a 10 Hz sine and half a turn later, where sine and
+    // cosine
     // are not orthogonal; the mean is zero all the same, and the sine explains everything.
     @Test
     void sineAndCosineThatTheSamplesDoNotSeparateAreFittedTogether() {

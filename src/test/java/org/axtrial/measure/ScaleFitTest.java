@@ -69,8 +69,8 @@ class ScaleFitTest {
     // Source: JCGM 100:2008, F.2.2.1: what is left of the resolution where the line is met by all points.
     @Test
     void theResolutionOfAScaleIsThatOverTheLength() {
-        ScaleFit fit = ScaleFit.of(
-                list(0, 100, 200), list(0, 100, 200), Unit.MILLIMETRE, Source.DRIVE, 0.01, List.of());
+        ScaleFit fit =
+                ScaleFit.of(list(0, 100, 200), list(0, 100, 200), Unit.MILLIMETRE, Source.DRIVE, 0.01, List.of());
         assertThat(fit.scale().resolution()).isCloseTo(0.01 / Math.sqrt(20_000), within(1e-15));
         assertThat(fit.scale().source()).isEqualTo(Source.DRIVE);
         assertThat(fit.scale().standardUncertainty())

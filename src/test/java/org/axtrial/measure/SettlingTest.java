@@ -171,7 +171,6 @@ class SettlingTest {
                         .budget()
                         .contributions())
                 .extracting(Contribution::how)
-                .containsExactly(
-                        "samples 10 ms apart", "half a round trip is 2 ms", "half a round trip is about 2 ms");
+                .containsExactly("samples 10 ms apart", "half a round trip is 2 ms", "half a round trip is about 2 ms");
     }
 }

@@ -175,13 +175,13 @@ class SignalMeasuresTest {
         assertThat(drift.standardUncertainty()).isGreaterThan(1);
     }
 
-    // Source: JCGM 100:2008, F.2.2.1 and E.4.3: 98, 100, 102, 100 have a deviation of √2 % of their mean, known to 1/√(2·3).
+    // Source: JCGM 100:2008, F.2.2.1 and E.4.3: 98, 100, 102, 100 have a deviation of √2 % of their mean, known to
+    // 1/√(2·3).
     @Test
     void theBudgetOfRmsRipple() {
         Measurement ripple = SpeedRipple.rms(TEN_MS.quantum(0.5).values(0, 98, 100, 102, 100), X, 0, 1);
         assertThat(ripple.value()).isCloseTo(Math.sqrt(2), within(1e-12));
-        assertThat(ripple.standardUncertainty())
-                .isCloseTo(Math.sqrt(0.25 / 12 + 2.0 / 6), within(1e-12));
+        assertThat(ripple.standardUncertainty()).isCloseTo(Math.sqrt(0.25 / 12 + 2.0 / 6), within(1e-12));
         assertThat(ripple.budget().contributions())
                 .extracting(Contribution::how)
                 .containsExactly("one step of the speed signal is 0.5 % of the mean", "4 samples");
@@ -202,8 +202,7 @@ class SignalMeasuresTest {
     void theMomentOfAChangeCountsInTheRmsTorque() {
         Measurement rms = Torque.rms(TEN_MS.points(1, 1, 3, 3), X);
         assertThat(rms.value()).isCloseTo(Math.sqrt(5), within(1e-12));
-        assertThat(rms.standardUncertainty())
-                .isCloseTo(8 / (2 * Math.sqrt(5) * 2) / Math.sqrt(3), within(1e-12));
+        assertThat(rms.standardUncertainty()).isCloseTo(8 / (2 * Math.sqrt(5) * 2) / Math.sqrt(3), within(1e-12));
     }
 
     // By hand: 0, 3, 0 about a straight line at 1: residuals −1, 2, −1, s = √6 with one degree of freedom; √2·s is √12.
@@ -232,7 +231,10 @@ class SignalMeasuresTest {
 
     @Test
     void theFirstOfTwoEqualPeaksIsMarked() {
-        assertThat(Torque.peak(TEN_MS.values(0, 1, -4, 2, 4, 0), X).marks().get(0).seconds())
+        assertThat(Torque.peak(TEN_MS.values(0, 1, -4, 2, 4, 0), X)
+                        .marks()
+                        .get(0)
+                        .seconds())
                 .isEqualTo(0.01);
     }
 

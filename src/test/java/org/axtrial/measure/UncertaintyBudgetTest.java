@@ -241,7 +241,9 @@ class UncertaintyBudgetTest {
                 Source.INSTRUMENT,
                 OptionalDouble.empty(),
                 1,
-                List.of(Contribution.rectangular("thermal", "0 K", 0), Contribution.certificate("certificate", "", 2, 2)),
+                List.of(
+                        Contribution.rectangular("thermal", "0 K", 0),
+                        Contribution.certificate("certificate", "", 2, 2)),
                 List.of(),
                 Optional.empty());
         assertThat(BudgetTable.of(measured).text()).isEqualTo("""

@@ -33,7 +33,10 @@ class VerdictTest {
 
     @Test
     void sourcesArePrintedAsTheReportNamesThem() {
-        assertThat(Source.values()).extracting(Source::printed).doesNotContain("").doesNotHaveDuplicates();
+        assertThat(Source.values())
+                .extracting(Source::printed)
+                .doesNotContain("")
+                .doesNotHaveDuplicates();
         assertThat(Source.DRIVE.printed()).isEqualTo("drive-reported");
     }
 }
