@@ -34,6 +34,14 @@ declare module "axtrial" {
         axes?: "all" | string | string[];
         /** The requirement that the trial answers. */
         clause?: string;
+        /** Number of the trial in the catalogue of acceptance trials, docs/trials.md. */
+        number?: number;
+        /** Words by which the trial can be chosen on the command line. */
+        tags?: string | string[];
+        /** Named limits with their defaults, for t.limit; the site file may set others in their place. */
+        limits?: Record<string, Pair>;
+        /** What counts as proven on an axis once the trial has passed there; it unlocks longer and faster moves. */
+        proves?: "sense and scale";
         /** Longest time the trial may take, a time; 5 min if left out. */
         limit?: Pair;
     }
@@ -48,16 +56,31 @@ declare module "axtrial" {
     export interface Nominal {
         /** Tolerance to both sides, more than 0. "%" and "permille" are of the nominal value. */
         plusMinus(tolerance: number, unit: Unit): Criterion;
+        plusMinus(tolerance: Limit): Criterion;
+    }
+
+    /** A named limit of a trial with the value in force. It may stand wherever a value and its unit stand in brackets. */
+    export interface Limit extends ReadonlyArray<any> {
+        readonly 0: number;
+        readonly 1: Unit;
+        readonly length: 2;
+        [Symbol.iterator](): IterableIterator<any>;
+        /** Its number in a unit of its own kind. */
+        in(unit: Unit): number;
     }
 
     /** The expected value. */
     export function nominal(value: number, unit: Unit): Nominal;
+    export function nominal(value: Limit): Nominal;
     /** An upper limit, itself accepted. */
     export function atMost(limit: number, unit: Unit): Criterion;
+    export function atMost(limit: Limit): Criterion;
     /** A lower limit, itself accepted. */
     export function atLeast(limit: number, unit: Unit): Criterion;
+    export function atLeast(limit: Limit): Criterion;
     /** Two limits, themselves accepted; `low` below `high`. */
     export function between(low: number, high: number, unit: Unit): Criterion;
+    export function between(low: Limit, high: Limit): Criterion;
 
     export interface MoveOptions {
         /** Speed of the move, more than 0; that of the site file if left out. */
@@ -69,10 +92,26 @@ declare module "axtrial" {
     }
 
     export interface HoldOptions {
-        /** How long to hold the speed, a time. */
+        /** How long to hold the speed, a time; with operate the longest time that the person has. */
         for: Pair;
         /** Acceleration up to the speed and down from it; that of the site file if left out. */
         acceleration?: Pair;
+        /** What a person does to the real device while the axis moves; its stop is then recorded and no trouble. */
+        operate?: string;
+        /** What is struck on a simulated axis in place of the person; belongs to operate. */
+        rehearse?: MachineFault | MachineFault[];
+    }
+
+    export interface DwellOptions {
+        /** What a person does to the real device while the axis is watched. */
+        operate?: string;
+        /** What is struck on a simulated axis in place of the person; belongs to operate. */
+        rehearse?: MachineFault | MachineFault[];
+    }
+
+    export interface OperateOptions {
+        /** What is struck on a simulated axis when the step has been answered. */
+        rehearse?: MachineFault | MachineFault[];
     }
 
     export interface HomeOptions {
@@ -84,7 +123,7 @@ declare module "axtrial" {
 
     /** An entry of machineFaults as the site file takes it; quantities are texts such as "2 deg". */
     export interface MachineFault {
-        kind: "more friction" | "encoder slip" | "stuck switch" | "drive trip" | "lost zero";
+        kind: "more friction" | "encoder slip" | "stuck switch" | "switch pressed" | "switch released" | "turned by hand" | "drive trip" | "lost zero";
         factor?: number;
         counts?: number;
         angle?: string;
@@ -121,6 +160,8 @@ declare module "axtrial" {
         enable(): void;
         /** Switches the torque off. */
         disable(): void;
+        /** Acknowledges a fault of the drive, which stays without torque. */
+        resetFault(): void;
         /** Moves by a signed distance and waits until the axis has settled. */
         moveBy(distance: number, unit: Unit, options?: MoveOptions): Motion;
         /** Moves to a position on the zero that the site file names. */
@@ -130,7 +171,7 @@ declare module "axtrial" {
         /** Lets the drive find its reference as it is set up for, and waits until the axis stands. */
         home(options: HomeOptions): Motion;
         /** Watches the axis for a time without ordering anything. */
-        dwell(time: number, unit: Unit): Motion;
+        dwell(time: number, unit: Unit, options?: DwellOptions): Motion;
         /** Position on the zero that the site file names, as a number in the given unit. */
         position(unit: Unit): number;
         /** Chooses the targets of a positioning test between two positions (ISO 230-2); moves nothing. */
@@ -232,10 +273,14 @@ declare module "axtrial" {
         acceleration(): Measurement;
         /** Size of the slope of the reported speed after the stop was ordered, an acceleration; of a speed hold. */
         deceleration(): Measurement;
-        /** Time from the order to stop until the axis stays about where it comes to rest, a time; of a speed hold. */
+        /** Time from the order to stop, with operate from the first sign of the stop, until the axis stays about where it comes to rest; of a speed hold. */
         stoppingTime(options: StoppingOptions): Measurement;
-        /** Distance from where the axis was when the stop was ordered to where it comes to rest; of a speed hold. */
+        /** Distance from where the axis was when the stop was ordered, with operate at its first sign, to where it comes to rest; of a speed hold. */
         stoppingDistance(): Measurement;
+        /** Who stopped the axis, of a motion with operate: the machine, or this program when the time was over. */
+        stoppedBy(): "machine" | "program";
+        /** Time from the order to move until the machine began to stop the axis, a bound if it did not; of a motion with operate. */
+        stoppedAfter(): Measurement;
         /** Change of the reported speed over the steady part, by a straight line, a speed; of a speed hold. */
         speedDrift(): Measurement;
         /** Frequency of the strongest oscillation of the reported speed below half the sample rate, in Hz; of a speed hold. */
@@ -274,12 +319,23 @@ declare module "axtrial" {
         unit: Unit;
     }
 
+    export interface PunchOptions {
+        /** A bars acceptance until closed, B has a date, C is minor. */
+        class: "A" | "B" | "C";
+        /** Who has to do it. */
+        owner?: string;
+        /** By when, as 2027-01-31. */
+        due?: string;
+    }
+
     /** The trial that runs. */
     export interface Trial {
         /** Holds a measurement against a criterion and records both; tells whether it passed. */
         check(name: string, measured: Measurement, criterion: Criterion): boolean;
         /** Makes a measurement of a number that the script has computed. */
         computed(value: number, unit: Unit, options: ComputedOptions): Measurement;
+        /** A named limit of this trial, with the value in force: the default of the script, or what the site file sets. */
+        limit(name: string): Limit;
         /** A value that a person reads on an instrument, typed at the terminal or taken from the file of --answers. */
         reading(name: string, options: ReadingOptions): Measurement;
         /** Positioning of the axis from rest positions at targets that were approached from both sides (ISO 230-2). */
@@ -290,6 +346,14 @@ declare module "axtrial" {
         homingRange(positions: Measurement[]): Measurement;
         /** Mean rest position after travel in positive minus that after travel in negative direction. */
         lostMotion(up: Measurement[], down: Measurement[]): Measurement;
+        /** Hold point: the trial waits until a named person releases it; refused, the trial is BLOCKED. */
+        hold(text: string): void;
+        /** Witness point: records who watches, or that nobody came; the trial goes on either way. */
+        witness(text: string): void;
+        /** Waits until a person has operated a real device of the machine; if it cannot be done, the trial is BLOCKED. */
+        operate(text: string, options?: OperateOptions): void;
+        /** Raises a punch item: something still to be done on the machine. The verdict of the trial is not touched. */
+        punch(text: string, options: PunchOptions): void;
         /** Writes a remark into the record. */
         note(text: string): void;
         /** Writes the heading of a step into the record. */

@@ -41,7 +41,9 @@ final class ArchitectureRules {
             "evidence",
             "site",
             "script",
+            "acceptance",
             "report",
+            "signing",
             "survey",
             "engine");
 
@@ -60,7 +62,9 @@ final class ArchitectureRules {
             entry("evidence", Set.of("measure", "trace", "quantity", "time")),
             entry("site", Set.of("axis", "drive", "link", "registers", "sim", "plant", "measure", "quantity", "time")),
             entry("script", Set.of("axis", "measure", "trace", "evidence", "quantity", "time")),
-            entry("report", Set.of("evidence", "measure", "trace", "quantity")),
+            entry("acceptance", Set.of("evidence", "measure")),
+            entry("report", Set.of("acceptance", "evidence", "measure", "trace", "quantity")),
+            entry("signing", Set.of("evidence")),
             entry("survey", Set.of("drive", "link", "registers", "measure", "evidence", "axis", "quantity", "time")),
             entry("engine", Set.of("script", "site", "axis", "evidence", "measure", "time")),
             entry("cli", EVERY_LAYER));
@@ -146,18 +150,31 @@ final class ArchitectureRules {
         return dependOn("GraalVM", name -> name.startsWith("org.graalvm."), "script");
     }
 
+    ArchRule pdfPrinterOnlyInReport() {
+        return dependOn("the printer of PDF", name -> name.startsWith("com.openhtmltopdf."), "report");
+    }
+
+    ArchRule pdfLibraryOnlyInReportAndSigning() {
+        return dependOn("the PDF library", name -> name.startsWith("org.apache.pdfbox."), "report", "signing");
+    }
+
     ArchRule testPlatformOnlyInEngineAndCli() {
         return dependOn("the JUnit Platform", name -> name.startsWith("org.junit.platform."), "engine", "cli");
     }
 
-    ArchRule socketsOnlyInLinkAndSim() {
+    ArchRule socketsOnlyInLinkSimAndSigning() {
         return dependOn(
                 "sockets",
                 name -> SOCKET_CLASSES.contains(name)
                         || name.startsWith("java.net.http.")
                         || name.startsWith("javax.net.ssl."),
                 "link",
-                "sim");
+                "sim",
+                "signing");
+    }
+
+    ArchRule signatureLibraryOnlyInSigning() {
+        return dependOn("Bouncy Castle", name -> name.startsWith("org.bouncycastle."), "signing");
     }
 
     ArchRule streamsAndExitOnlyInCli() {

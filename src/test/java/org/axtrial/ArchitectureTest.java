@@ -47,8 +47,10 @@ class ArchitectureTest {
                 rules.modbusLibraryOnlyInLink(),
                 rules.serialLibraryOnlyInLink(),
                 rules.scriptLibraryOnlyInScript(),
+                rules.pdfLibrariesOnlyInReport(),
                 rules.testPlatformOnlyInEngineAndCli(),
-                rules.socketsOnlyInLinkAndSim(),
+                rules.socketsOnlyInLinkSimAndSigning(),
+                rules.signatureLibraryOnlyInSigning(),
                 rules.streamsAndExitOnlyInCli(),
                 rules.waitingOnlyInTime(),
                 rules.clockReadingOnlyInTime());
@@ -93,8 +95,10 @@ class ArchitectureTest {
                 Arguments.of(rules.modbusLibraryOnlyInLink(), Set.of("quantity.UsesModbusLibrary")),
                 Arguments.of(rules.serialLibraryOnlyInLink(), Set.of("quantity.UsesSerialLibrary")),
                 Arguments.of(rules.scriptLibraryOnlyInScript(), Set.of("quantity.UsesScriptLibrary")),
+                Arguments.of(rules.pdfLibrariesOnlyInReport(), Set.of("quantity.UsesPdfLibrary")),
                 Arguments.of(rules.testPlatformOnlyInEngineAndCli(), Set.of("quantity.UsesTestPlatform")),
-                Arguments.of(rules.socketsOnlyInLinkAndSim(), Set.of("quantity.OpensSocket")),
+                Arguments.of(rules.socketsOnlyInLinkSimAndSigning(), Set.of("quantity.OpensSocket")),
+                Arguments.of(rules.signatureLibraryOnlyInSigning(), Set.of("quantity.UsesSignatureLibrary")),
                 Arguments.of(
                         rules.streamsAndExitOnlyInCli(),
                         Set.of("quantity.Prints", "quantity.EndsTheJvm", "quantity.PrintsStackTrace")),

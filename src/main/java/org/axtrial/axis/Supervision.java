@@ -30,6 +30,8 @@ final class Supervision {
     private long next;
     private long origin;
     private boolean torqueExpected;
+    private boolean tripKnown;
+    private Optional<AwaitedStop> awaited = Optional.empty();
     private Optional<AxisSample> previous = Optional.empty();
 
     Supervision(
@@ -82,6 +84,21 @@ final class Supervision {
         recorder.origin(origin);
     }
 
+    /** A person is about to stop the axis, so that its stop is no trouble. */
+    void await(AwaitedStop stop) {
+        awaited = Optional.of(stop);
+    }
+
+    /** Nobody stops the axis any more but this program. */
+    void awaitNoMore() {
+        awaited = Optional.empty();
+    }
+
+    /** The drive has tripped before, as it was meant to; its fault is no news. */
+    void tripIsKnown() {
+        tripKnown = true;
+    }
+
     /** Seconds since time zero. */
     double seconds() {
         return (time.nanos() - origin) * 1e-9;
@@ -105,9 +122,15 @@ final class Supervision {
         recorder.add(sample.sentNanos(), sample.repliedNanos(), sampler.row(sample));
         listener.get().sampled(setup.name(), sample.position(), sample.speed());
         latch.check();
-        checkState(sample.state());
+        awaited.ifPresent(stop -> stop.see(setup.name(), sample, seconds(sample)));
+        if (awaited.isEmpty()) {
+            checkState(sample.state());
+        }
         tornWatch.torn(sample).ifPresent(this::outOfSight);
-        staleWatch.stale(sample, seconds(sample)).ifPresent(why -> standsStill(why, sample));
+        Optional<String> stale = staleWatch.stale(sample, seconds(sample));
+        if (awaited.filter(stop -> stop.excuses(sample)).isEmpty()) {
+            stale.ifPresent(why -> standsStill(why, sample));
+        }
         Optional<String> violation = guard.violation(sample, previous);
         previous = Optional.of(sample);
         if (violation.isPresent()) {
@@ -146,7 +169,7 @@ final class Supervision {
     }
 
     private void checkState(DriveState state) {
-        if (state.phase() == DriveState.Phase.FAULT) {
+        if (state.phase() == DriveState.Phase.FAULT && !tripKnown) {
             throw new DriveTrippedException(setup.name() + ": the drive shows fault code " + state.faultCode()
                     + String.format(" (0x%04X)", state.faultCode()) + "; see the drive's manual, then reset it there");
         }

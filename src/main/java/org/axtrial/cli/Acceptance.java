@@ -3,9 +3,12 @@ package org.axtrial.cli;
 import java.nio.file.Path;
 import java.util.Optional;
 import org.axtrial.engine.AcceptanceRun;
+import org.axtrial.engine.Retests;
 import org.axtrial.engine.ScriptProblemsException;
 import org.axtrial.engine.SiteSession;
 import org.axtrial.evidence.RunRecord;
+import org.axtrial.report.PdfPrinter.Paper;
+import org.axtrial.script.People;
 import org.axtrial.script.Readings;
 import org.axtrial.site.AnswersProblemsException;
 import org.axtrial.site.How;
@@ -20,6 +23,7 @@ final class Acceptance {
     private final How how;
     private final SiteChoice choice;
     private final Arming arming;
+    private boolean retest;
 
     Acceptance(Terminal terminal, Site site, How how, SiteChoice choice, Arming arming) {
         this.terminal = terminal;
@@ -29,13 +33,18 @@ final class Acceptance {
         this.arming = arming;
     }
 
+    /** Lets the person at the terminal have trials tried again that did not pass. */
+    Acceptance withRetests() {
+        retest = true;
+        return this;
+    }
+
     ExitCode run() throws ScriptProblemsException, AnswersProblemsException, RigException {
         SiteSession.Scripts scripts = SiteSession.scripts(site, choice.scripts);
         Progress progress = new Progress(terminal, terminal.columns());
         Optional<Path> file = Optional.ofNullable(choice.answers);
-        Readings readings = readings(file, scripts, progress);
-        try (SiteSession session =
-                SiteSession.open(site, how, scripts, choice.reports, choice.operator, readings, file)) {
+        SiteSession.Answering answering = answering(file, scripts, progress);
+        try (SiteSession session = SiteSession.open(site, how, scripts, choice.reports, choice.operator, answering)) {
             head(session.pack().folder());
             if (how == How.REAL) {
                 MotionLock lock = new MotionLock(terminal);
@@ -46,9 +55,9 @@ final class Acceptance {
             try (EndOfProgram end =
                     EndOfProgram.watch(terminal, session.session().stop())) {
                 AcceptanceRun.Outcome outcome = AcceptanceRun.of(session.session());
-                RunRecord record = finish(session);
+                RunRecord record = finish(session, choice.paper);
                 outcome.problems().forEach(terminal::error);
-                if (readings instanceof AnswersFromFile answers) {
+                if (answering.people() instanceof AnswersFromFile answers) {
                     answers.unused().forEach(terminal::error);
                 }
                 new Summary(terminal).print(record, session.pack().folder());
@@ -57,16 +66,25 @@ final class Acceptance {
         }
     }
 
-    /** A file answers alone, so that a run can be repeated; a person is asked only where time is real. */
-    private Readings readings(Optional<Path> file, SiteSession.Scripts scripts, Progress progress)
+    /**
+     * A file answers alone, so that a run can be repeated; a person is asked only where time is real; a rehearsal answers
+     * for people by itself.
+     */
+    private SiteSession.Answering answering(Optional<Path> file, SiteSession.Scripts scripts, Progress progress)
             throws AnswersProblemsException {
         String who = choice.operator.isEmpty() ? site.operator() : choice.operator;
         if (file.isPresent()) {
-            return AnswersFromFile.load(file.get(), site, scripts, who);
+            AnswersFromFile answers = AnswersFromFile.load(file.get(), site, scripts, who);
+            return new SiteSession.Answering(answers, answers, Retests.NONE, file);
         }
-        return terminal.isInteractive() && how != How.REHEARSAL
-                ? new TerminalReadings(terminal, progress, who)
-                : Readings.NONE;
+        if (how == How.REHEARSAL) {
+            return new SiteSession.Answering(Readings.NONE, People.REHEARSED, Retests.NONE, file);
+        }
+        if (terminal.isInteractive()) {
+            TerminalQuestions questions = new TerminalQuestions(terminal, progress, who);
+            return new SiteSession.Answering(questions, questions, retest ? questions : Retests.NONE, file);
+        }
+        return new SiteSession.Answering(Readings.NONE, People.NONE, Retests.NONE, file);
     }
 
     private void head(Path folder) {
@@ -81,9 +99,9 @@ final class Acceptance {
         terminal.line("");
     }
 
-    private static RunRecord finish(SiteSession session) {
+    private static RunRecord finish(SiteSession session, Paper paper) {
         RunRecord record = session.pack().finish();
-        PackReport.write(session.pack().folder(), record);
+        PackReport.write(session.pack().folder(), record, paper);
         return record;
     }
 

@@ -2,6 +2,7 @@ package org.axtrial.cli;
 
 import org.axtrial.engine.ScriptProblemsException;
 import org.axtrial.evidence.EvidenceLostException;
+import org.axtrial.signing.SigningException;
 import org.axtrial.site.AnswersProblemsException;
 import org.axtrial.site.RigException;
 import org.axtrial.site.SiteProblemsException;
@@ -33,6 +34,10 @@ final class Failures implements CommandLine.IExecutionExceptionHandler {
         }
         if (thrown instanceof WrongUseException wrong) {
             terminal.error(String.valueOf(wrong.getMessage()));
+            return ExitCode.WRONG_USE.code();
+        }
+        if (thrown instanceof SigningException refused) {
+            terminal.error(String.valueOf(refused.getMessage()));
             return ExitCode.WRONG_USE.code();
         }
         if (thrown instanceof EvidenceLostException lost) {

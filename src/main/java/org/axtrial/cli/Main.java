@@ -33,7 +33,18 @@ import picocli.CommandLine.Spec;
             ReportCommand.class,
             LinkCommand.class,
             SnapshotCommand.class,
-            GaugeCommand.class
+            GaugeCommand.class,
+            CompareCommand.class,
+            ArchiveCommand.class,
+            ImportCommand.class,
+            ExportCommand.class,
+            StateCommand.class,
+            PunchCommand.class,
+            DeviationCommand.class,
+            ReissueCommand.class,
+            VerifyCommand.class,
+            SignCommand.class,
+            KeygenCommand.class
         })
 public final class Main implements Runnable {
 
@@ -71,7 +82,9 @@ public final class Main implements Runnable {
     @Override
     public void run() {
         throw new CommandLine.ParameterException(
-                spec.commandLine(), "name a command: run, rehearse, link, snapshot, simulate, report or gauge");
+                spec.commandLine(),
+                "name a command: run, rehearse, link, snapshot, simulate, report, gauge, compare, state, punch, deviation,"
+                        + " reissue, verify, sign, keygen, archive, import or export");
     }
 
     /** Gives every command the terminal. */

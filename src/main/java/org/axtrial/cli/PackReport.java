@@ -4,15 +4,18 @@ import java.nio.file.Path;
 import org.axtrial.evidence.Manifest;
 import org.axtrial.evidence.RunRecord;
 import org.axtrial.report.HtmlReport;
+import org.axtrial.report.PdfPrinter.Paper;
+import org.axtrial.report.PdfReport;
 
 /** What is added to a pack once its record stands. */
 final class PackReport {
 
     private PackReport() {}
 
-    /** Writes the report, and last the manifest, because the manifest holds the hash of the report. */
-    static void write(Path folder, RunRecord record) {
+    /** Writes the reports, and last the manifest, because the manifest holds their hashes. */
+    static void write(Path folder, RunRecord record, Paper paper) {
         HtmlReport.write(folder, record);
+        PdfReport.write(folder, record, paper);
         Manifest.write(folder);
     }
 }

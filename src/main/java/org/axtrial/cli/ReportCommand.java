@@ -5,7 +5,9 @@ import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import org.axtrial.evidence.EvidencePack;
 import org.axtrial.evidence.RunRecord;
+import org.axtrial.report.PdfPrinter.Paper;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
 /** Rebuilds the report of a run from its evidence. */
@@ -13,7 +15,7 @@ import picocli.CommandLine.Parameters;
         name = "report",
         mixinStandardHelpOptions = true,
         description = {
-            "Rebuilds record and report of a run from its journal and traces.",
+            "Rebuilds record and reports of a run from its journal and traces.",
             "A run that was cut off is finished as STOPPED; nothing that it had completed is lost."
         })
 final class ReportCommand implements Callable<Integer> {
@@ -25,6 +27,14 @@ final class ReportCommand implements Callable<Integer> {
             description = "Folder of the run, for example reports/20260101-080000-DEMO-1")
     private Path folder = Path.of("");
 
+    @Option(
+            names = "--paper",
+            paramLabel = "SIZE",
+            defaultValue = "A4",
+            converter = PaperOption.class,
+            description = "Paper that report.pdf is laid out for: A4 or Letter. Default: ${DEFAULT-VALUE}")
+    private Paper paper = Paper.A4;
+
     ReportCommand(Terminal terminal) {
         this.terminal = terminal;
     }
@@ -34,8 +44,13 @@ final class ReportCommand implements Callable<Integer> {
         if (!Files.isRegularFile(folder.resolve("journal.jsonl"))) {
             throw new WrongUseException(folder + " holds no journal.jsonl, so it is not the folder of a run");
         }
+        if (Files.exists(folder.resolve("signatures"))) {
+            throw new WrongUseException(folder
+                    + " is signed, and signatures hold for the files as they are. To make its report anew, copy the folder"
+                    + " without signatures/");
+        }
         RunRecord record = EvidencePack.recover(folder);
-        PackReport.write(folder, record);
+        PackReport.write(folder, record, paper);
         new Summary(terminal).print(record, folder);
         return Acceptance.exitCode(record).code();
     }

@@ -3,6 +3,7 @@ package org.axtrial.cli;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import org.axtrial.report.PdfPrinter.Paper;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -33,6 +34,14 @@ final class SiteChoice {
     Path reports = Path.of("reports");
 
     @Option(
+            names = "--paper",
+            paramLabel = "SIZE",
+            defaultValue = "A4",
+            converter = PaperOption.class,
+            description = "Paper that report.pdf is laid out for: A4 or Letter. Default: ${DEFAULT-VALUE}")
+    Paper paper = Paper.A4;
+
+    @Option(
             names = "--operator",
             paramLabel = "NAME",
             defaultValue = "",
@@ -43,8 +52,9 @@ final class SiteChoice {
             names = "--answers",
             paramLabel = "FILE",
             description =
-                    "Readings of instruments that were written down beforehand, YAML or CSV. Default: the person at"
-                            + " the terminal is asked; in a rehearsal, or without a terminal, trials that read are BLOCKED")
+                    "Readings, releases, witnesses and work by hand that were written down beforehand, YAML or CSV."
+                            + " Default: the person at the terminal is asked; without one such trials are BLOCKED; a"
+                            + " rehearsal answers for people by itself")
     @Nullable
     Path answers;
 }

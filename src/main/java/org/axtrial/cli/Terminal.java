@@ -23,12 +23,15 @@ final class Terminal {
     private final PrintStream out;
     private final PrintStream err;
     private final boolean interactive;
+    private final @Nullable Console console;
 
-    private Terminal(BufferedReader in, PrintStream out, PrintStream err, boolean interactive) {
+    private Terminal(
+            BufferedReader in, PrintStream out, PrintStream err, boolean interactive, @Nullable Console console) {
         this.in = in;
         this.out = out;
         this.err = err;
         this.interactive = interactive;
+        this.console = console;
     }
 
     /** The streams of this program. */
@@ -39,7 +42,8 @@ final class Terminal {
                 new BufferedReader(new InputStreamReader(keyboard, Charset.defaultCharset())),
                 inCharset(System.out),
                 inCharset(System.err),
-                isTerminal(System.console()));
+                isTerminal(System.console()),
+                System.console());
     }
 
     /** Other streams without a keyboard, for tests. */
@@ -49,12 +53,12 @@ final class Terminal {
 
     /** Other streams, for tests. */
     static Terminal on(InputStream in, PrintStream out, PrintStream err) {
-        return new Terminal(new BufferedReader(new InputStreamReader(in, CHARSET)), out, err, false);
+        return new Terminal(new BufferedReader(new InputStreamReader(in, CHARSET)), out, err, false, null);
     }
 
     /** Other streams that are taken for a screen and a keyboard, for tests. */
     static Terminal screen(InputStream in, PrintStream out, PrintStream err) {
-        return new Terminal(new BufferedReader(new InputStreamReader(in, CHARSET)), out, err, true);
+        return new Terminal(new BufferedReader(new InputStreamReader(in, CHARSET)), out, err, true, null);
     }
 
     private static PrintStream inCharset(PrintStream stream) {
@@ -109,6 +113,18 @@ final class Terminal {
     Optional<String> ask(String question) {
         raw(question);
         return readLine();
+    }
+
+    /**
+     * Asks for something that must not be seen; a real terminal does not show what is typed.
+     *
+     * @return empty when there is nobody to answer
+     */
+    Optional<char[]> askSecret(String question) {
+        if (console != null && interactive) {
+            return Optional.ofNullable(console.readPassword("%s", question));
+        }
+        return ask(question).map(String::toCharArray);
     }
 
     /** Waits for the next line, without spaces around it; empty at the end of the input. */

@@ -17,6 +17,7 @@ import org.axtrial.evidence.EvidencePack;
 import org.axtrial.evidence.EvidencePack.SourceFile;
 import org.axtrial.evidence.RunEvent;
 import org.axtrial.script.Discovery;
+import org.axtrial.script.People;
 import org.axtrial.script.ReadingSetup;
 import org.axtrial.script.Readings;
 import org.axtrial.script.ScriptLibrary;
@@ -82,6 +83,7 @@ public final class SiteSession implements AutoCloseable {
             found.problems().stream().map(ScriptProblem::printed).forEach(problems::add);
             trials.addAll(found.trials());
         }
+        problems.addAll(LimitCheck.troubles(site, library, trials));
         if (names.isEmpty() && problems.isEmpty()) {
             problems.add(
                     site.file() + ": there is no script to run; list some under scripts: or put some *.js beside it");
@@ -89,7 +91,7 @@ public final class SiteSession implements AutoCloseable {
         if (!problems.isEmpty()) {
             throw new ScriptProblemsException(problems);
         }
-        return new Scripts(library, names, trials);
+        return new Scripts(library.withLimits(LimitCheck.table(site)), names, trials);
     }
 
     /**
@@ -118,14 +120,7 @@ public final class SiteSession implements AutoCloseable {
         return open(site, how, scripts, reports, operator, Readings.NONE, Optional.empty());
     }
 
-    /**
-     * Opens the axes and begins the evidence of a run that reads instruments.
-     *
-     * @param operator who runs it; empty string for the one of the site file
-     * @param readings where values come from
-     * @param answers the file that they come from, which is kept with the evidence
-     * @throws RigException if an axis does not open; nothing stays open
-     */
+    /** Opens as the method below; a rehearsal answers for people by itself, and else nobody can be asked. */
     public static SiteSession open(
             Site site,
             How how,
@@ -135,12 +130,37 @@ public final class SiteSession implements AutoCloseable {
             Readings readings,
             Optional<Path> answers)
             throws RigException {
+        People people = how == How.REHEARSAL ? People.REHEARSED : People.NONE;
+        return open(site, how, scripts, reports, operator, new Answering(readings, people, Retests.NONE, answers));
+    }
+
+    /**
+     * Who answers in a run.
+     *
+     * @param readings where readings of instruments come from
+     * @param people who releases, witnesses and operates
+     * @param retests who decides whether a trial is tried again
+     * @param file the file that the answers come from, which is kept with the evidence
+     */
+    public record Answering(Readings readings, People people, Retests retests, Optional<Path> file) {}
+
+    /**
+     * Opens the axes and begins the evidence of a run that reads instruments.
+     *
+     * @param operator who runs it; empty string for the one of the site file
+     * @param answering who answers what a drive cannot
+     * @throws RigException if an axis does not open; nothing stays open
+     */
+    public static SiteSession open(
+            Site site, How how, Scripts scripts, Path reports, String operator, Answering answering)
+            throws RigException {
         Rig rig = Rig.open(site, how);
         try {
             String runId = runId(site, how == How.REHEARSAL ? "-rehearsal" : "", reports);
-            EvidencePack pack = EvidencePack.create(reports, runId, sources(site, scripts.library(), answers));
+            EvidencePack pack = EvidencePack.create(reports, runId, sources(site, scripts.library(), answering.file()));
             String who = operator.isEmpty() ? site.operator() : operator;
-            ReadingSetup setup = new ReadingSetup(site.instruments(), RunDescription.testDay(), readings);
+            ReadingSetup setup = new ReadingSetup(
+                    site.instruments(), RunDescription.testDay(), answering.readings(), answering.people());
             RunSession session = new RunSession(
                     scripts.library().withReadings(setup),
                     scripts.names(),
@@ -150,7 +170,8 @@ public final class SiteSession implements AutoCloseable {
                     // Coupled axes share a virtual clock; who moves it first must not be left to chance.
                     site.parallel() && (how != How.REHEARSAL || site.couplings().isEmpty()),
                     new StopSwitch(),
-                    () -> {});
+                    () -> {},
+                    answering.retests());
             return new SiteSession(rig, pack, session);
         } catch (RuntimeException e) {
             rig.close();

@@ -13,7 +13,7 @@ import tools.jackson.databind.JsonNode;
  * Writes JSON so that equal content gives equal bytes (RFC 8785): no white space, members sorted by UTF-16 code units,
  * the least escaping, numbers as ECMAScript prints them, UTF-8.
  */
-final class CanonicalJson {
+public final class CanonicalJson {
 
     /** Beyond this a double no longer holds every whole number (RFC 8785, Appendix D). */
     private static final long LARGEST_EXACT = 1L << 53;
@@ -21,10 +21,12 @@ final class CanonicalJson {
     private CanonicalJson() {}
 
     /**
+     * The canonical bytes of a tree.
+     *
      * @throws IllegalArgumentException for NaN, infinity, a whole number beyond ±2⁵³ or an unpaired surrogate, which
      *     have no canonical form
      */
-    static byte[] bytes(JsonNode node) {
+    public static byte[] bytes(JsonNode node) {
         return text(node).getBytes(StandardCharsets.UTF_8);
     }
 

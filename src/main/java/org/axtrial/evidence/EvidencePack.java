@@ -45,7 +45,7 @@ public final class EvidencePack implements EvidenceSink, AutoCloseable {
                                 + "\"");
             }
             if (nameInPack.matches(
-                    "(?i)(journal\\.jsonl|record\\.json|manifest\\.json|snapshot.*\\.json|junit\\.xml|report\\..*|(traces|signatures)/.*)")) {
+                    "(?i)(journal\\.jsonl|record\\.json|manifest\\.json|snapshot.*\\.json|junit\\.xml|report\\..*|(traces|signatures|after)/.*)")) {
                 throw new IllegalArgumentException(
                         "\"" + nameInPack + "\" is a name that the pack uses itself; give the file another one");
             }
@@ -159,9 +159,9 @@ public final class EvidencePack implements EvidenceSink, AutoCloseable {
             return new JournalEntry.RunStarted(
                     runId, RunSetup.of(e.info()), e.info().plan(), files);
         } else if (event instanceof RunEvent.TrialStarted e) {
-            return new JournalEntry.TrialStarted(e.key());
+            return new JournalEntry.TrialStarted(e.key(), e.retestReason());
         } else if (event instanceof RunEvent.StepDone e) {
-            return new JournalEntry.StepDone(e.key(), e.text(), e.place());
+            return new JournalEntry.StepDone(e.key(), e.text(), e.place(), e.person());
         } else if (event instanceof RunEvent.TraceTaken e) {
             return new JournalEntry.TraceTaken(e.key(), keep(e));
         } else if (event instanceof RunEvent.CheckJudged e) {
@@ -181,6 +181,8 @@ public final class EvidencePack implements EvidenceSink, AutoCloseable {
             return new JournalEntry.LinkChecked(e.link());
         } else if (event instanceof RunEvent.SnapshotTaken e) {
             return new JournalEntry.SnapshotTaken(keep(e));
+        } else if (event instanceof RunEvent.PunchRaised e) {
+            return new JournalEntry.PunchRaised(e.item());
         } else if (event instanceof RunEvent.Noted e) {
             return new JournalEntry.Noted(e.text());
         } else if (event instanceof RunEvent.RunFinished e) {

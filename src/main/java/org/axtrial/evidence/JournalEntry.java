@@ -1,5 +1,8 @@
 package org.axtrial.evidence;
 
+import static com.fasterxml.jackson.annotation.JsonInclude.Include.NON_ABSENT;
+
+import com.fasterxml.jackson.annotation.JsonInclude;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -21,6 +24,7 @@ sealed interface JournalEntry {
                     AxisStopped.class,
                     ParameterChanging.class,
                     ParameterPutBack.class,
+                    PunchRaised.class,
                     TrialFinished.class,
                     LinkChecked.class,
                     SnapshotTaken.class,
@@ -31,9 +35,15 @@ sealed interface JournalEntry {
     record RunStarted(String runId, RunSetup setup, List<RunInfo.PlannedTrial> plan, List<RunRecord.PackedFile> files)
             implements JournalEntry {}
 
-    record TrialStarted(TrialKey key) implements JournalEntry {}
+    record TrialStarted(
+            TrialKey key, @JsonInclude(NON_ABSENT) Optional<String> retestReason) implements JournalEntry {}
 
-    record StepDone(TrialKey key, String text, Optional<ScriptPlace> place) implements JournalEntry {}
+    record StepDone(
+            TrialKey key,
+            String text,
+            Optional<ScriptPlace> place,
+            @JsonInclude(NON_ABSENT) Optional<PersonPart> person)
+            implements JournalEntry {}
 
     record TraceTaken(TrialKey key, TraceRecord trace) implements JournalEntry {}
 
@@ -49,6 +59,8 @@ sealed interface JournalEntry {
             implements JournalEntry {}
 
     record ParameterPutBack(String axis, String name, Optional<String> trouble) implements JournalEntry {}
+
+    record PunchRaised(PunchNote item) implements JournalEntry {}
 
     record TrialFinished(TrialKey key, Verdict verdict, String reason) implements JournalEntry {}
 

@@ -42,7 +42,7 @@ final class JournalWriter implements AutoCloseable {
         if (failed) {
             throw new EvidenceLostException(file + " failed earlier in this run; nothing more can be recorded", null);
         }
-        JournalLine.Written line = JournalLine.write(seq, at, entry, head);
+        ChainedLine.Written line = JournalLine.write(seq, at, entry, head);
         byte[] text = (line.text() + "\n").getBytes(StandardCharsets.UTF_8);
         byte[] all = Arrays.copyOf(before, before.length + text.length);
         System.arraycopy(text, 0, all, before.length, text.length);

@@ -20,14 +20,33 @@ public sealed interface RunEvent {
     /** The run begins; the plan names every trial that ought to run. */
     record RunStarted(Instant at, RunInfo info) implements RunEvent {}
 
-    record TrialStarted(Instant at, TrialKey key) implements RunEvent {}
+    /**
+     * An attempt of a trial begins.
+     *
+     * @param retestReason why the trial is tried again; empty for the first attempt
+     */
+    record TrialStarted(Instant at, TrialKey key, Optional<String> retestReason) implements RunEvent {
+
+        /** A first attempt. */
+        public TrialStarted(Instant at, TrialKey key) {
+            this(at, key, Optional.empty());
+        }
+    }
 
     /**
      * A script did something to an axis.
      *
      * @param text what, with numbers and units, as it stands in the report
+     * @param person what a person had to do with it
      */
-    record StepDone(Instant at, TrialKey key, String text, Optional<ScriptPlace> place) implements RunEvent {}
+    record StepDone(Instant at, TrialKey key, String text, Optional<ScriptPlace> place, Optional<PersonPart> person)
+            implements RunEvent {
+
+        /** A step without a person. */
+        public StepDone(Instant at, TrialKey key, String text, Optional<ScriptPlace> place) {
+            this(at, key, text, place, Optional.empty());
+        }
+    }
 
     /**
      * Samples were taken.
@@ -44,6 +63,7 @@ public sealed interface RunEvent {
      * @param name the name that the script gave the check
      * @param trace name of the trace that it was measured on, if any
      * @param marks instants to draw on that trace
+     * @param limits named limits that the criterion is made of
      */
     record CheckJudged(
             Instant at,
@@ -52,8 +72,26 @@ public sealed interface RunEvent {
             Judgement judgement,
             Optional<String> trace,
             List<Mark> marks,
+            List<LimitUse> limits,
             Optional<ScriptPlace> place)
-            implements RunEvent {}
+            implements RunEvent {
+
+        public CheckJudged {
+            limits = List.copyOf(limits);
+        }
+
+        /** A check whose limits stand in the script as numbers. */
+        public CheckJudged(
+                Instant at,
+                TrialKey key,
+                String name,
+                Judgement judgement,
+                Optional<String> trace,
+                List<Mark> marks,
+                Optional<ScriptPlace> place) {
+            this(at, key, name, judgement, trace, marks, List.of(), place);
+        }
+    }
 
     /**
      * Something ended the trial before its script did.
@@ -87,6 +125,9 @@ public sealed interface RunEvent {
      * @param trouble why it could not be; empty if the drive shows again what was found
      */
     record ParameterPutBack(Instant at, String axis, String name, Optional<String> trouble) implements RunEvent {}
+
+    /** A trial raised a punch item. */
+    record PunchRaised(Instant at, PunchNote item) implements RunEvent {}
 
     /** A trial ended; the verdict is the worst of its checks and of what broke it. */
     record TrialFinished(Instant at, TrialKey key, Verdict verdict, String reason) implements RunEvent {}

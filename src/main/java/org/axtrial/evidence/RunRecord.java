@@ -1,7 +1,11 @@
 package org.axtrial.evidence;
 
+import static com.fasterxml.jackson.annotation.JsonInclude.Include.NON_EMPTY;
+
+import com.fasterxml.jackson.annotation.JsonInclude;
 import java.io.IOException;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
@@ -28,6 +32,7 @@ import tools.jackson.core.JacksonException;
  * @param notes what belongs to no trial, in order of time
  * @param links looks at the links of axes, in order of time; a record of an earlier version has none
  * @param snapshots parameters read from the drives, in order of time; a record of an earlier version has none
+ * @param punch punch items that scripts raised, in the order of the plan; left out where there are none
  */
 public record RunRecord(
         String format,
@@ -42,7 +47,8 @@ public record RunRecord(
         List<TrialRecord.Stop> stops,
         List<Note> notes,
         List<LinkRecord> links,
-        List<SnapshotRecord> snapshots) {
+        List<SnapshotRecord> snapshots,
+        @JsonInclude(NON_EMPTY) List<PunchNote> punch) {
 
     /** The only format that this version writes and reads. */
     public static final String FORMAT = "axtrial-record-1";
@@ -86,6 +92,7 @@ public record RunRecord(
         notes = List.copyOf(notes);
         links = listOrNone(links);
         snapshots = listOrNone(snapshots);
+        punch = listOrNone(punch);
     }
 
     /** A record of an earlier version lacks the member, and the reader then hands over nothing. */
@@ -139,7 +146,8 @@ public record RunRecord(
                 stops.stream().map(TrialRecord.Stop::withoutStamps).toList(),
                 notes.stream().map(note -> new Note(Instant.EPOCH, note.text())).toList(),
                 links,
-                snapshots);
+                snapshots,
+                punch.stream().map(PunchNote::withoutStamps).toList());
     }
 
     /** The axis of a trial, if the record knows it. */
@@ -156,6 +164,12 @@ public record RunRecord(
         Path file = folder.resolve(FILE);
         try {
             return Json.MAPPER.readValue(Files.readAllBytes(file), RunRecord.class);
+        } catch (NoSuchFileException e) {
+            // Its own message is the path again, which says neither what is wrong nor what to do.
+            throw new EvidenceLostException(
+                    file + " does not exist. Name the folder of a run; if the run was cut off, rebuild the record from"
+                            + " journal.jsonl",
+                    e);
         } catch (IOException | JacksonException | IllegalArgumentException e) {
             throw new EvidenceLostException(
                     file + " cannot be read as a record: " + e.getMessage()

@@ -41,6 +41,7 @@ final class RunRecordFold {
     private final Map<TrialId, TreeMap<Integer, AttemptFold>> attempts = new TreeMap<>();
     private final List<TrialRecord.Stop> stops = new ArrayList<>();
     private final List<RunRecord.Note> notes = new ArrayList<>();
+    private final List<PunchNote> punch = new ArrayList<>();
     private final List<LinkRecord> links = new ArrayList<>();
     private final List<SnapshotRecord> snapshots = new ArrayList<>();
 
@@ -70,9 +71,9 @@ final class RunRecordFold {
             begin(e);
         } else if (entry instanceof JournalEntry.TrialStarted e) {
             attempts.computeIfAbsent(TrialId.of(e.key()), id -> new TreeMap<>())
-                    .putIfAbsent(e.key().attempt(), new AttemptFold(e.key().attempt(), line.at()));
+                    .putIfAbsent(e.key().attempt(), new AttemptFold(e.key().attempt(), line.at(), e.retestReason()));
         } else if (entry instanceof JournalEntry.StepDone e) {
-            attempt(e.key(), line.at()).steps.add(new TrialRecord.Step(line.at(), e.text(), e.place()));
+            attempt(e.key(), line.at()).steps.add(new TrialRecord.Step(line.at(), e.text(), e.place(), e.person()));
         } else if (entry instanceof JournalEntry.TraceTaken e) {
             attempt(e.key(), line.at()).traces.add(e.trace());
         } else if (entry instanceof JournalEntry.CheckJudged e) {
@@ -96,6 +97,8 @@ final class RunRecordFold {
             links.add(e.link());
         } else if (entry instanceof JournalEntry.SnapshotTaken e) {
             snapshots.add(e.snapshot());
+        } else if (entry instanceof JournalEntry.PunchRaised e) {
+            punch.add(e.item());
         } else if (entry instanceof JournalEntry.Noted e) {
             notes.add(new RunRecord.Note(line.at(), e.text()));
         } else if (entry instanceof JournalEntry.RunFinished e) {
@@ -120,7 +123,7 @@ final class RunRecordFold {
 
     private AttemptFold attempt(TrialKey key, Instant at) {
         return attempts.computeIfAbsent(TrialId.of(key), id -> new TreeMap<>())
-                .computeIfAbsent(key.attempt(), n -> new AttemptFold(n, at));
+                .computeIfAbsent(key.attempt(), n -> new AttemptFold(n, at, Optional.empty()));
     }
 
     /** A stop belongs to the attempt that its axis was in; else it belongs to the run. */
@@ -149,6 +152,9 @@ final class RunRecordFold {
         // Both sorts are stable. Axes report in parallel, so the order of arrival is no property of the run.
         stops.sort(Comparator.comparingInt((TrialRecord.Stop s) -> Math.floorMod(axes.indexOf(s.axis()), 1 << 20))
                 .thenComparing(TrialRecord.Stop::axis));
+        List<TrialId> planned = List.copyOf(plan.keySet());
+        punch.sort(Comparator.comparingInt((PunchNote item) ->
+                Math.floorMod(planned.indexOf(new TrialId(item.script(), item.trial(), item.axis())), 1 << 20)));
         notes.sort(Comparator.comparing(RunRecord.Note::at).thenComparing(RunRecord.Note::text));
         return new RunRecord(
                 RunRecord.FORMAT,
@@ -166,7 +172,8 @@ final class RunRecordFold {
                 stops,
                 notes,
                 links,
-                snapshots);
+                snapshots,
+                punch);
     }
 
     private TrialRecord trial(TrialId id) {

@@ -1,11 +1,13 @@
 package org.axtrial.evidence;
 
+import static com.fasterxml.jackson.annotation.JsonInclude.Include.NON_ABSENT;
 import static com.fasterxml.jackson.annotation.JsonInclude.Include.NON_EMPTY;
 
 import com.fasterxml.jackson.annotation.JsonInclude;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import org.axtrial.measure.Verdict;
 
 /**
@@ -46,6 +48,7 @@ public record TrialRecord(
      * @param broken what ended it early
      * @param stops safe stops of its axis while it ran
      * @param parameters parameters of its drive that it changed; left out of the record where there are none
+     * @param retestReason why the trial was tried again; left out of the record for a first attempt
      */
     public record Attempt(
             int attempt,
@@ -58,7 +61,8 @@ public record TrialRecord(
             List<TraceRecord> traces,
             List<Break> broken,
             List<Stop> stops,
-            @JsonInclude(NON_EMPTY) List<ParameterChange> parameters) {
+            @JsonInclude(NON_EMPTY) List<ParameterChange> parameters,
+            @JsonInclude(NON_ABSENT) Optional<String> retestReason) {
 
         public Attempt {
             steps = List.copyOf(steps);
@@ -76,21 +80,33 @@ public record TrialRecord(
                     finishedAt.map(at -> Instant.EPOCH),
                     verdict,
                     reason,
-                    steps.stream()
-                            .map(s -> new Step(Instant.EPOCH, s.text(), s.place()))
-                            .toList(),
+                    steps.stream().map(Step::withoutStamps).toList(),
                     checks.stream().map(CheckRecord::withoutStamps).toList(),
                     traces.stream().map(TraceRecord::withoutStamps).toList(),
                     broken.stream()
                             .map(b -> new Break(Instant.EPOCH, b.verdict(), b.message(), b.place()))
                             .toList(),
                     stops.stream().map(Stop::withoutStamps).toList(),
-                    parameters.stream().map(ParameterChange::withoutStamps).toList());
+                    parameters.stream().map(ParameterChange::withoutStamps).toList(),
+                    retestReason);
         }
     }
 
-    /** Something a script did to the axis. */
-    public record Step(Instant at, String text, Optional<ScriptPlace> place) {}
+    /**
+     * Something a script did to the axis.
+     *
+     * @param person what a person had to do with it; left out of the record where nobody had
+     */
+    public record Step(
+            Instant at,
+            String text,
+            Optional<ScriptPlace> place,
+            @JsonInclude(NON_ABSENT) Optional<PersonPart> person) {
+
+        Step withoutStamps() {
+            return new Step(Instant.EPOCH, text, place, person.map(PersonPart::withoutStamps));
+        }
+    }
 
     /** What ended an attempt before its script did. */
     public record Break(Instant at, Verdict verdict, String message, Optional<ScriptPlace> place) {}
@@ -125,6 +141,15 @@ public record TrialRecord(
 
     public TrialRecord {
         attempts = List.copyOf(attempts);
+    }
+
+    /** Every attempt with its verdict and why it was made, for example {@code attempt 1: FAIL; attempt 2 (cable fixed): PASS}. */
+    public String attemptsInWords() {
+        return attempts.stream()
+                .map(one -> "attempt " + one.attempt()
+                        + one.retestReason().map(why -> " (" + why + ")").orElse("") + ": "
+                        + one.verdict().printed())
+                .collect(Collectors.joining("; "));
     }
 
     /** The attempt that decided, if there was one. */

@@ -13,6 +13,7 @@ import java.util.function.Function;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import org.axtrial.evidence.LinkRecord;
+import org.axtrial.evidence.PersonPart;
 import org.axtrial.evidence.RunInfo;
 import org.axtrial.evidence.RunRecord;
 import org.axtrial.evidence.RunSetup;
@@ -148,8 +149,31 @@ final class FrontPage {
                                 : "stopped: " + record.stopReason())));
         facts.add(new Fact("Operator", setup.operator().isEmpty() ? "not given" : setup.operator()));
         facts.add(new Fact("Program", setup.tool() + " on " + Words.versions(setup.platform())));
+        facts.add(new Fact("Method", method()));
         facts.add(new Fact("Decision rule", setup.decisionRule()));
+        facts.add(new Fact("Measured with", instruments()));
+        if (setup.machine().stream().noneMatch(fact -> fact.name().equalsIgnoreCase("environment"))) {
+            facts.add(new Fact("Environment", "not stated in the site file"));
+        }
+        facts.add(new Fact("Issued", Words.dateTime(record.stamps().finishedAt()) + ", when the record was closed"));
         return facts;
+    }
+
+    /** What was followed; texts and hashes of the scripts are in the pack. */
+    private String method() {
+        String plan = fact("plan").map(Fact::value).orElse("");
+        return (plan.isEmpty() ? "" : plan + ", ")
+                + "by the scripts of this pack, whose hashes stand under Files as used";
+    }
+
+    private String instruments() {
+        int all = record.setup().instruments().size();
+        if (all == 0) {
+            return "signals of the drives alone";
+        }
+        int valid = all - Instruments.notes(record).size();
+        return "signals of the drives, and " + Words.count(all, "instrument", "instruments") + ", "
+                + (valid == all ? "all in calibration" : valid + " in calibration") + " (see Instruments)";
     }
 
     private String mode() {
@@ -196,13 +220,18 @@ final class FrontPage {
         for (TrialRecord trial : record.trials()) {
             if (trial.attempts().size() > 1) {
                 notes.add(trial.trial() + " on " + trial.axis() + " was tried "
-                        + trial.attempts().size() + " times; the last attempt decides, all are shown.");
+                        + trial.attempts().size() + " times; the last attempt decides, all are shown. "
+                        + trial.attemptsInWords() + ".");
             }
             if (!trial.planned()) {
                 notes.add(trial.trial() + " on " + trial.axis() + " was run without standing in the plan.");
             }
             for (TrialRecord.Attempt attempt : trial.attempts()) {
                 stops.addAll(attempt.stops());
+                attempt.steps().stream()
+                        .filter(step ->
+                                step.person().filter(FrontPage::unattended).isPresent())
+                        .forEach(step -> notes.add(trial.trial() + " on " + trial.axis() + ": " + step.text() + "."));
                 attempt.parameters().stream()
                         .filter(change -> change.kept() || change.leftBehind())
                         .forEach(change -> notes.add(Parameters.sentence(trial.axis(), change)));
@@ -211,6 +240,10 @@ final class FrontPage {
         stops.addAll(record.stops());
         notes.addAll(stopped(stops));
         return notes;
+    }
+
+    private static boolean unattended(PersonPart part) {
+        return part.outcome() == PersonPart.Outcome.NOBODY_CAME && !part.rehearsed();
     }
 
     /** The stops that a signer must know of. Those for one reason with one outcome stand together. */

@@ -1,8 +1,13 @@
 package org.axtrial.script;
 
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
 import org.axtrial.evidence.EvidenceSink;
+import org.axtrial.evidence.LimitUse;
+import org.axtrial.evidence.PersonPart;
+import org.axtrial.evidence.PunchClass;
+import org.axtrial.evidence.PunchNote;
 import org.axtrial.evidence.RunEvent;
 import org.axtrial.evidence.ScriptPlace;
 import org.axtrial.evidence.TrialKey;
@@ -26,12 +31,17 @@ final class TrialEvents {
         this.time = time;
     }
 
-    void started() {
-        sink.accept(new RunEvent.TrialStarted(time.instant(), key));
+    void started(Optional<String> retestReason) {
+        sink.accept(new RunEvent.TrialStarted(time.instant(), key, retestReason));
     }
 
     void step(String text, Optional<ScriptPlace> place) {
         sink.accept(new RunEvent.StepDone(time.instant(), key, text, place));
+    }
+
+    /** A step that a person had to do with. */
+    void step(String text, Optional<ScriptPlace> place, PersonPart person) {
+        sink.accept(new RunEvent.StepDone(time.instant(), key, text, place, Optional.of(person)));
     }
 
     /** Keeps a trace and tells the name it was kept under, for example {@code 02-holdSpeed}. */
@@ -43,8 +53,24 @@ final class TrialEvents {
     }
 
     void check(
-            String name, Judgement judgement, Optional<String> trace, List<Mark> marks, Optional<ScriptPlace> place) {
-        sink.accept(new RunEvent.CheckJudged(time.instant(), key, name, judgement, trace, marks, place));
+            String name,
+            Judgement judgement,
+            Optional<String> trace,
+            List<Mark> marks,
+            List<LimitUse> limits,
+            Optional<ScriptPlace> place) {
+        sink.accept(new RunEvent.CheckJudged(time.instant(), key, name, judgement, trace, marks, limits, place));
+    }
+
+    void punch(
+            String text,
+            PunchClass grade,
+            String owner,
+            Optional<LocalDate> due,
+            Optional<ScriptPlace> place) {
+        sink.accept(new RunEvent.PunchRaised(
+                time.instant(),
+                new PunchNote(time.instant(), key.script(), key.trial(), key.axis(), text, grade, owner, due, place)));
     }
 
     void broken(TrialLatch.Cause cause) {

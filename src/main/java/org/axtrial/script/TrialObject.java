@@ -1,5 +1,7 @@
 package org.axtrial.script;
 
+import java.time.LocalDate;
+import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
@@ -7,6 +9,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import org.axtrial.axis.AxisSetup;
+import org.axtrial.evidence.PunchClass;
 import org.axtrial.evidence.ScriptPlace;
 import org.axtrial.measure.Contribution;
 import org.axtrial.measure.Criterion;
@@ -30,23 +33,30 @@ final class TrialObject extends WordObject {
     private static final String COMPUTED_USAGE =
             "t.computed(3.2, \"mm\", { from: [out.travel()], uncertainty: [0.01, \"mm\"] })";
 
+    private static final String PUNCH_USAGE =
+            "t.punch(\"Tighten the clamp of the coupling\", { class: \"B\", owner: \"Fitter\", due: \"2027-01-31\" })";
+
     private final AxisObject axis;
     private final Conversion conversion;
     private final TrialEvents events;
     private final DecisionRule rule;
+    private final LimitWords limits;
     private final List<Verdict> verdicts = new ArrayList<>();
     private String worstReason = "";
 
-    TrialObject(WordHost host, AxisObject axis, AxisSetup setup, TrialEvents events, DecisionRule rule) {
+    TrialObject(WordHost host, AxisObject axis, AxisSetup setup, TrialEvents events, DecisionRule rule, List<LimitInForce> limits) {
         super(host, "the trial");
         this.axis = axis;
         this.conversion = setup.scale();
         this.events = events;
         this.rule = rule;
+        this.limits = new LimitWords(host, limits, conversion);
         word("check", this::check);
         word("computed", this::computed);
+        word("limit", (values, place) -> this.limits.limit(values));
         word("note", (values, place) -> say("note", "Note: ", values, place));
         word("step", (values, place) -> say("step", "", values, place));
+        word("punch", this::punch);
         new SeriesWords(this, setup, events).offer();
     }
 
@@ -68,12 +78,35 @@ final class TrialObject extends WordObject {
         return null;
     }
 
+    /** Something is still to be done on the machine. The result of the trial is not touched by it. */
+    private @Nullable Object punch(List<Value> values, Optional<ScriptPlace> place) {
+        Arguments arguments = new Arguments("punch", PUNCH_USAGE, values).count(2, 2);
+        String text = arguments.text(0, "what is to be done");
+        Options options = arguments.options(1, "class", "owner", "due");
+        String letter = options.text("class")
+                .orElseThrow(() -> new ScriptMistake("punch: option class is missing; write " + PUNCH_USAGE));
+        PunchClass grade = PunchClass.of(letter)
+                .orElseThrow(() -> new ScriptMistake("punch: there is no class \"" + letter
+                        + "\"; A bars acceptance until closed, B has a date, C is minor"));
+        events.punch(text, grade, options.text("owner").orElse(""), options.text("due").map(TrialObject::day), place);
+        return null;
+    }
+
+    private static LocalDate day(String text) {
+        try {
+            return LocalDate.parse(text);
+        } catch (DateTimeParseException e) {
+            throw new ScriptMistake("punch: due is \"" + text + "\"; write a date as 2027-01-31");
+        }
+    }
+
     private Object check(List<Value> values, Optional<ScriptPlace> place) {
         String usage = "t.check(\"Position change\", out.travel(), atMost(1, \"mm\"))";
         Arguments arguments = new Arguments("check", usage, values).count(3, 3);
         String name = arguments.text(0, "name");
         MeasurementObject measured = measurement(arguments.value(1));
-        Criterion criterion = criterion(arguments.value(2)).on(conversion);
+        CriterionObject against = criterion(arguments.value(2));
+        Criterion criterion = against.on(conversion);
         Measurement measurement = measured.measurement();
         if (!CriterionObject.sameKind(measurement.unit(), criterion.unit())) {
             throw new ScriptMistake("check: " + measurement.name() + " is in "
@@ -83,7 +116,7 @@ final class TrialObject extends WordObject {
         }
         Judgement judgement = Judge.judge(measurement, criterion, conversion, rule);
         remember(name, judgement);
-        events.check(name, judgement, measured.trace(), measurement.marks(), place);
+        events.check(name, judgement, measured.trace(), measurement.marks(), limits.usedIn(against), place);
         return judgement.verdict() == Verdict.PASS;
     }
 

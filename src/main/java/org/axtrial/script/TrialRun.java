@@ -29,10 +29,12 @@ public final class TrialRun {
     private final TrialEvents events;
     private final DecisionRule rule;
     private final ReadingSetup readings;
+    private final List<LimitInForce> limits;
     private final TrialLatch latch = new TrialLatch();
     /** Held while the trial is broken off from outside, so that its end waits for that. */
     private final ReentrantLock breaking = new ReentrantLock();
 
+    private Optional<String> retestReason = Optional.empty();
     private @Nullable ScriptContext context;
     private boolean over;
     private boolean stoodStill = true;
@@ -45,9 +47,11 @@ public final class TrialRun {
             int attempt,
             EvidenceSink sink,
             DecisionRule rule,
-            ReadingSetup readings) {
+            ReadingSetup readings,
+            List<LimitInForce> limits) {
         this.rule = rule;
         this.readings = readings;
+        this.limits = limits;
         this.texts = texts;
         this.definition = definition;
         this.axis = axis;
@@ -60,13 +64,19 @@ public final class TrialRun {
         return key;
     }
 
+    /** Says why the trial is tried again, before it runs. */
+    public TrialRun because(Optional<String> reason) {
+        retestReason = reason;
+        return this;
+    }
+
     /**
      * Runs the trial and ends it on the axis, however it went.
      *
      * @throws EvidenceLostException if something could not be recorded; the axis has been stopped all the same
      */
     public TrialOutcome run() {
-        events.started();
+        events.started(retestReason);
         Optional<TrialObject> checks = Optional.empty();
         boolean begun = begin();
         try {
@@ -129,9 +139,12 @@ public final class TrialRun {
         if (latch.cause().isPresent() || entry.isEmpty()) {
             return Optional.empty();
         }
-        AxisObject axisObject = new AxisObject(script.host(), axis, events, clock);
-        TrialObject trialObject = new TrialObject(script.host(), axisObject, axis.setup(), events, rule);
-        new ReadingWords(trialObject, axis, key, events, new TrialLimit(clock, limit), readings).offer();
+        TrialLimit both = new TrialLimit(clock, limit);
+        PersonSteps people = new PersonSteps(axis, key, events, both, readings.people());
+        AxisObject axisObject = new AxisObject(script.host(), axis, events, clock, people);
+        TrialObject trialObject = new TrialObject(script.host(), axisObject, axis.setup(), events, rule, limits);
+        new ReadingWords(trialObject, axis, key, events, both, readings).offer();
+        new PersonWords(trialObject, people).offer();
         script.run(entry.get(), axisObject, trialObject);
         return Optional.of(trialObject);
     }

@@ -20,9 +20,20 @@ import org.axtrial.quantity.NearMiss;
 /** Loads a site file with the drive descriptions it names. */
 public final class SiteFile {
 
-    private static final List<String> JOB =
-            List.of("id", "title", "customer", "contractor", "site", "contract", "specification", "plan", "notes");
-    private static final List<String> MACHINE = List.of("name", "builder", "type", "serial", "location", "notes");
+    private static final List<String> JOB = List.of(
+            "id",
+            "title",
+            "customer",
+            "customerContact",
+            "contractor",
+            "contractorAddress",
+            "site",
+            "contract",
+            "specification",
+            "plan",
+            "notes");
+    private static final List<String> MACHINE =
+            List.of("name", "builder", "type", "serial", "location", "condition", "environment", "notes");
 
     private final YamlDocument document;
     private final YamlMap top;
@@ -65,6 +76,7 @@ public final class SiteFile {
         List<Instrument> instruments = instruments();
         Map<String, String> behind = behind();
         List<SiteCoupling> couplings = new CouplingReader(top).read(axes);
+        List<SiteLimit> limits = LimitReader.read(top);
         if (!document.problems().isEmpty()) {
             return Optional.empty();
         }
@@ -80,7 +92,8 @@ public final class SiteFile {
                 axes,
                 instruments,
                 behind,
-                couplings));
+                couplings,
+                limits));
     }
 
     private DecisionRule decisionRule() {

@@ -1,6 +1,7 @@
 package org.axtrial.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import com.digitalpetri.modbus.client.ModbusTcpClient;
 import com.digitalpetri.modbus.pdu.ReadInputRegistersRequest;
@@ -13,6 +14,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.stream.Stream;
+import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.pdmodel.PDDocument;
 import org.axtrial.evidence.Manifest;
 import org.axtrial.evidence.RunRecord;
 import org.axtrial.measure.Verdict;
@@ -103,12 +106,34 @@ class CommandsTest {
         Path pack = packs().get(0);
         byte[] record = Files.readAllBytes(pack.resolve("record.json"));
         Files.delete(pack.resolve("record.json"));
+        byte[] html = Files.readAllBytes(pack.resolve("report.html"));
+        byte[] pdf = Files.readAllBytes(pack.resolve("report.pdf"));
         Files.delete(pack.resolve("report.html"));
+        Files.delete(pack.resolve("report.pdf"));
 
         assertThat(axtrial("report", pack.toString())).isZero();
 
+        assertThat(Files.readAllBytes(pack.resolve("report.html"))).isEqualTo(html);
+        assertThat(Files.readAllBytes(pack.resolve("report.pdf"))).isEqualTo(pdf);
+
         assertThat(Files.readAllBytes(pack.resolve("record.json"))).isEqualTo(record);
         assertThat(Manifest.verify(pack)).isEmpty();
+    }
+
+    @Test
+    void reportIsLaidOutForThePaperThatIsNamed() throws IOException {
+        axtrial("rehearse", DEMO, "test-scripts/demo/01-at-rest.js", "--reports", folder.toString());
+        Path pack = packs().get(0);
+
+        assertThat(axtrial("report", pack.toString(), "--paper", "letter")).isZero();
+
+        try (PDDocument document = Loader.loadPDF(pack.resolve("report.pdf").toFile())) {
+            // 8.5 in × 11 in at 72 points to the inch.
+            assertThat(document.getPage(0).getMediaBox().getWidth()).isCloseTo(612f, within(0.1f));
+            assertThat(document.getPage(0).getMediaBox().getHeight()).isCloseTo(792f, within(0.1f));
+        }
+        assertThat(axtrial("report", pack.toString(), "--paper", "A3")).isEqualTo(2);
+        assertThat(output).contains("no paper \"A3\": A4 and Letter are known");
     }
 
     @Test

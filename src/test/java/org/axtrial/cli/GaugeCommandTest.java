@@ -110,4 +110,11 @@ class GaugeCommandTest {
         assertThat(gauge(packs, "--check", "Nonsense")).isEqualTo(ExitCode.WRONG_USE.code());
         assertThat(err).contains("no run has a check \"Nonsense\"", '"' + name + '"');
     }
+
+    @Test
+    void aMissingRecordIsNamedOnceWithWhatToDo() {
+        Path empty = folder.resolve("empty");
+        assertThat(gauge(List.of(empty), "--check", "Any")).isEqualTo(ExitCode.WRONG_USE.code());
+        assertThat(err).containsOnlyOnce("record.json").contains("does not exist", "Name the folder of a run");
+    }
 }

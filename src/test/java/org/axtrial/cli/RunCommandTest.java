@@ -50,6 +50,7 @@ class RunCommandTest {
             "record.json",
             "journal.jsonl",
             "report.html",
+            "report.pdf",
             "junit.xml",
             "manifest.json",
             "site.yaml",

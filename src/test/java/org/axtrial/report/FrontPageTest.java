@@ -31,7 +31,8 @@ class FrontPageTest {
                 List.of(),
                 List.of(),
                 Arrays.asList(stops),
-                List.of());
+                List.of(),
+                Optional.empty());
         return new TrialRecord("s.js", id, axis, "Title of " + id, "", true, verdict, reason, List.of(attempt));
     }
 
@@ -60,6 +61,7 @@ class FrontPageTest {
                 setup,
                 List.of(),
                 Arrays.asList(trials),
+                List.of(),
                 List.of(),
                 List.of(),
                 List.of(),

@@ -21,6 +21,7 @@ import org.axtrial.axis.AxisStoppedException;
 import org.axtrial.axis.Envelope;
 import org.axtrial.axis.Motion;
 import org.axtrial.axis.MoveOptions;
+import org.axtrial.axis.Operation;
 import org.axtrial.axis.ParameterChange;
 import org.axtrial.axis.StopReport;
 import org.axtrial.quantity.AxisScale;
@@ -215,6 +216,44 @@ public final class FakeAxis implements Axis {
                 OptionalDouble.empty(),
                 OptionalDouble.of(0.05),
                 OptionalDouble.of(seconds));
+    }
+
+    @Override
+    public void resetFault() {
+        requireFree();
+        log.add("resetFault");
+    }
+
+    @Override
+    public Motion holdSpeed(Quantity speed, Duration hold, MoveOptions options, Operation operation)
+            throws InterruptedException {
+        throw new UnsupportedOperationException("operated motions are tried on a simulated drive");
+    }
+
+    @Override
+    public Motion dwell(Duration duration, Operation operation) throws InterruptedException {
+        Motion watched = dwell(duration);
+        boolean goesOn = operation.goesOn(duration.toNanos() * 1e-9);
+        log.add("person " + (goesOn ? "goes on" : "gives up"));
+        return new Motion(
+                watched.kind(),
+                watched.axis(),
+                watched.scale(),
+                watched.commanded(),
+                watched.trace(),
+                watched.startPosition(),
+                watched.expectedDuration(),
+                watched.arrivedSeconds(),
+                watched.steadyFrom(),
+                watched.steadyTo(),
+                watched.newZeroBy(),
+                true,
+                Optional.empty());
+    }
+
+    @Override
+    public boolean isSimulated() {
+        return true;
     }
 
     @Override

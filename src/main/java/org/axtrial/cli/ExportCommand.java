@@ -1,0 +1,72 @@
+package org.axtrial.cli;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import org.axtrial.evidence.ResultsCsv;
+import org.axtrial.evidence.RunRecord;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+/** Gives out the results of a run in other forms. */
+@Command(
+        name = "export",
+        mixinStandardHelpOptions = true,
+        description = {
+            "Writes the results of a run for other programs. The pack itself is not touched.",
+            "",
+            "Exit codes: 0 it is written; 2 wrong use; 5 the record cannot be read."
+        })
+final class ExportCommand implements Callable<Integer> {
+
+    private final Terminal terminal;
+
+    @Parameters(paramLabel = "PACK", description = "Folder of the run")
+    private Path pack = Path.of("");
+
+    @Option(names = "--csv", description = "A table for spreadsheet programs")
+    private boolean csv;
+
+    @Option(
+            names = "--locale",
+            paramLabel = "TAG",
+            description = "Decimal sign and separator as used there, for example de-DE; by default ${DEFAULT-VALUE}")
+    private String locale = "en-GB";
+
+    @Option(names = "--out", paramLabel = "FILE", description = "The file to make, by default PACK.csv beside the pack")
+    private Optional<Path> out = Optional.empty();
+
+    ExportCommand(Terminal terminal) {
+        this.terminal = terminal;
+    }
+
+    @Override
+    public Integer call() {
+        if (!csv) {
+            throw new WrongUseException("name the form to write: --csv");
+        }
+        Path folder = pack.toAbsolutePath().normalize();
+        Path file = out.orElse(folder.resolveSibling(folder.getFileName() + ".csv"));
+        Locale known = Locale.forLanguageTag(locale);
+        if (known.getLanguage().isEmpty()
+                || !List.of(Locale.getAvailableLocales()).contains(known)) {
+            throw new WrongUseException("--locale " + locale + " is not known; give one such as de-DE or en-GB");
+        }
+        if (!Files.isRegularFile(folder.resolve("record.json"))) {
+            throw new WrongUseException(pack + " holds no record.json, so it is not the folder of a finished run");
+        }
+        if (file.toAbsolutePath().normalize().startsWith(folder)) {
+            throw new WrongUseException("--out " + file + " lies inside the pack, which would no longer verify");
+        }
+        if (Files.exists(file)) {
+            throw new WrongUseException(file + " is already there; name another file with --out");
+        }
+        ResultsCsv.write(RunRecord.read(folder), known, file);
+        terminal.line("Table: " + file);
+        return ExitCode.PASSED.code();
+    }
+}

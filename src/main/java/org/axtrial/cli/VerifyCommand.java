@@ -1,0 +1,96 @@
+package org.axtrial.cli;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import org.axtrial.signing.SigningException;
+import org.axtrial.signing.Trust;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+/** Checks a pack and tells who signed it. */
+@Command(
+        name = "verify",
+        mixinStandardHelpOptions = true,
+        description = {
+            "Checks an evidence pack with the pack alone: every file against the manifest, the chain of the journal, every",
+            "value of the record and every trace against the journal, the reports, and the signatures. Says what was changed,",
+            "who signed what, and what is not signed. Nothing is written into the pack and no server is asked.",
+            "",
+            "Exit code 0 if the pack verifies, 5 if it does not. A pack nobody signed can verify; it then shows no change,",
+            "and not who wrote it."
+        })
+final class VerifyCommand implements Callable<Integer> {
+
+    private final Terminal terminal;
+
+    @Parameters(
+            paramLabel = "RUN-FOLDER",
+            description = "Folder of the run, for example reports/20260101-080000-DEMO-1")
+    private Path folder = Path.of("");
+
+    @Option(
+            names = "--trust",
+            paramLabel = "FILE.pem",
+            description = {
+                "Certificates that you trust (PEM): roots of the customer's PKI, or self-made ones whose fingerprint you have",
+                "compared. The pack then verifies only if it is signed, and every signature leads to one of them."
+            })
+    private Optional<Path> trust = Optional.empty();
+
+    @Option(
+            names = "--out",
+            paramLabel = "FILE",
+            description = "Also writes what was found into a new file outside of the pack, as HTML if it ends in .html")
+    private Optional<Path> out = Optional.empty();
+
+    VerifyCommand(Terminal terminal) {
+        this.terminal = terminal;
+    }
+
+    @Override
+    public Integer call() throws SigningException {
+        PackVerification.requirePack(folder);
+        out.ifPresent(this::requireOutside);
+        Trust trusted = trust.isPresent() ? Trust.read(trust.get()) : Trust.NONE;
+        PackVerification found = PackVerification.of(folder, trusted);
+        List<String> lines = VerificationText.of(folder, found);
+        lines.forEach(terminal::line);
+        out.ifPresent(file -> write(file, lines));
+        return (found.verifies() ? ExitCode.PASSED : ExitCode.EVIDENCE_BROKEN).code();
+    }
+
+    private void requireOutside(Path file) {
+        Path absolute = file.toAbsolutePath().normalize();
+        if (absolute.startsWith(folder.toAbsolutePath().normalize())) {
+            throw new WrongUseException("--out " + file + " lies in the pack, where it would be an added file");
+        }
+        if (Files.exists(absolute)) {
+            throw new WrongUseException("--out " + file + " is already there; give a new name");
+        }
+    }
+
+    private static void write(Path file, List<String> lines) {
+        String text = String.join("\n", lines) + "\n";
+        try {
+            Files.writeString(file, file.toString().endsWith(".html") ? page(text) : text);
+        } catch (IOException e) {
+            throw new WrongUseException("--out " + file + " cannot be written: " + e);
+        }
+    }
+
+    private static String page(String text) {
+        String escaped = text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;");
+        return """
+                <!DOCTYPE html>
+                <html lang="en"><head><meta charset="utf-8"><title>Verification of an evidence pack</title>
+                <style>body { margin: 2em; } pre { font: 10pt/1.4 monospace; white-space: pre-wrap; }</style></head>
+                <body><h1>Verification of an evidence pack</h1>
+                <pre>%s</pre></body></html>
+                """.formatted(escaped);
+    }
+}
