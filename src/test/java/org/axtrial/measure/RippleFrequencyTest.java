@@ -116,7 +116,8 @@ class RippleFrequencyTest {
     void sineAndCosineThatTheSamplesDoNotSeparateAreFittedTogether() {
         double[] points = new double[2 * 60];
         for (int i = 0; i < 60; i++) {
-            double turns = i / 3 * 0.5 + (30 + 15 * (i % 3)) / 360.0;
+            int halfTurns = i / 3;
+            double turns = 0.5 * halfTurns + (30 + 15 * (i % 3)) / 360.0;
             points[2 * i] = turns / 10;
             points[2 * i + 1] = 3 * Math.sin(2 * Math.PI * turns + 0.3);
         }
