@@ -25,6 +25,7 @@ final class GuardedAxis implements Axis {
     private final StopLatch latch = new StopLatch();
     private final StopOnTrouble trouble;
     private final Motions motions;
+    private final ProvokedMotions provoked;
     private final TestValues testValues;
 
     private volatile boolean armed;
@@ -38,6 +39,7 @@ final class GuardedAxis implements Axis {
         this.sampler = new AxisSampler(setup, drive);
         this.trouble = new StopOnTrouble(setup, sampler, new SafeStop(setup, drive, sampler, time), latch);
         this.motions = new Motions(setup, drive, time, sampler, latch, trouble);
+        this.provoked = new ProvokedMotions(setup, drive, time, sampler, latch, motions);
         this.testValues = new TestValues(setup.name(), drive, trouble::listener);
     }
 
@@ -152,6 +154,51 @@ final class GuardedAxis implements Axis {
     @Override
     public Motion home(Quantity reach, MoveOptions options) throws InterruptedException {
         return atWork("homing", () -> motions.home(reach, options));
+    }
+
+    @Override
+    public Motion moveUntilStopped(Quantity distance, MoveOptions options, StopCause by) throws InterruptedException {
+        return atWork(
+                "a move by " + distance.printed() + " that " + by.text() + " is to end",
+                () -> provoked.untilStopped(distance, options, by));
+    }
+
+    @Override
+    public Motion moveStartedTwice(Quantity distance, MoveOptions options) throws InterruptedException {
+        return atWork(
+                "a move by " + distance.printed() + " that is started twice",
+                () -> provoked.startedTwice(distance, options));
+    }
+
+    @Override
+    public LinkLoss moveWithoutLink(Quantity distance, MoveOptions options, LinkCut cut) throws InterruptedException {
+        Optional<Runnable> pull = simulation.map(machine -> () -> machine.strike(
+                Map.of("kind", "cable pulled", "lasts", cut.lasts().toMillis() + " ms")));
+        return atWork(
+                "a move by " + distance.printed() + " without a link",
+                () -> provoked.withoutLink(distance, options, cut, pull));
+    }
+
+    @Override
+    public void resetFault() throws InterruptedException {
+        atWork("resetting the fault", () -> {
+            AxisSample sample = confirmStandstill();
+            trouble.starting(() -> {
+                drive.resetFault(STATE_CHANGE);
+                return true;
+            });
+            return sample;
+        });
+    }
+
+    @Override
+    public LinkTimes linkTimes(int reads) throws InterruptedException {
+        return trouble.working("looking at the link", () -> provoked.times(reads));
+    }
+
+    @Override
+    public List<String> parameterNames() {
+        return drive.parameterNames();
     }
 
     @Override

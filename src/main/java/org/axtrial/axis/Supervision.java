@@ -30,6 +30,7 @@ final class Supervision {
     private long next;
     private long origin;
     private boolean torqueExpected;
+    private boolean endMayCome;
     private Optional<AxisSample> previous = Optional.empty();
 
     Supervision(
@@ -76,6 +77,11 @@ final class Supervision {
         torqueExpected = true;
     }
 
+    /** The drive may end the motion by itself: what it says of that is for the caller to judge. */
+    void endMayCome() {
+        endMayCome = true;
+    }
+
     /** Time zero for a motion that orders nothing. */
     void startedNow() {
         origin = time.nanos();
@@ -105,9 +111,13 @@ final class Supervision {
         recorder.add(sample.sentNanos(), sample.repliedNanos(), sampler.row(sample));
         listener.get().sampled(setup.name(), sample.position(), sample.speed());
         latch.check();
-        checkState(sample.state());
+        if (!endMayCome) {
+            checkState(sample.state());
+        }
         tornWatch.torn(sample).ifPresent(this::outOfSight);
-        staleWatch.stale(sample, seconds(sample)).ifPresent(why -> standsStill(why, sample));
+        if (!endMayCome || !hasEnded(sample.state())) {
+            staleWatch.stale(sample, seconds(sample)).ifPresent(why -> standsStill(why, sample));
+        }
         Optional<String> violation = guard.violation(sample, previous);
         previous = Optional.of(sample);
         if (violation.isPresent()) {
@@ -124,6 +134,10 @@ final class Supervision {
     /** The drive says that the axis has arrived. */
     void arrived(double distance) {
         staleWatch.neverMoved(distance).ifPresent(this::outOfSight);
+    }
+
+    private static boolean hasEnded(DriveState state) {
+        return state.phase() != DriveState.Phase.ENABLED || state.limited();
     }
 
     /** A drive that says what holds the axis is not out of sight. */

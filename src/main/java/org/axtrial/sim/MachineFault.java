@@ -264,6 +264,92 @@ public sealed interface MachineFault {
         }
     }
 
+    /**
+     * The cable of the network is pulled: nothing reaches the drive and nothing comes back.
+     *
+     * @param lasts until it is plugged in again, positive
+     */
+    record CablePulled(Duration lasts) implements Arising {
+
+        public CablePulled {
+            lasting(lasts);
+        }
+
+        @Override
+        public void strike(SimulatedDrive drive) {
+            drive.unplug(lasts);
+        }
+    }
+
+    /**
+     * The supply of the drive is switched off and on again.
+     *
+     * @param lasts until it is on again, positive
+     */
+    record PowerCycle(Duration lasts) implements Arising {
+
+        public PowerCycle {
+            lasting(lasts);
+        }
+
+        @Override
+        public void strike(SimulatedDrive drive) {
+            drive.powerCycle(lasts);
+        }
+    }
+
+    /**
+     * Somebody holds a switch down and lets it go.
+     *
+     * @param lasts how long it is held, positive
+     */
+    record SwitchOperated(SwitchInput input, Duration lasts) implements Arising {
+
+        public SwitchOperated {
+            lasting(lasts);
+        }
+
+        @Override
+        public void strike(SimulatedDrive drive) {
+            drive.switchBecomes(input, SwitchCondition.STUCK_ACTIVE);
+            drive.strikeAfter(lasts, new SwitchReleased(input));
+        }
+    }
+
+    /** A switch works again. */
+    record SwitchReleased(SwitchInput input) implements Arising {
+
+        @Override
+        public void strike(SimulatedDrive drive) {
+            drive.switchBecomes(input, SwitchCondition.WORKS);
+        }
+    }
+
+    /**
+     * Somebody turns the shaft by hand, which nobody can while it is under torque.
+     *
+     * @param degrees at the motor shaft, positive towards growing positions, not 0
+     */
+    record TurnedByHand(double degrees) implements Arising {
+
+        public TurnedByHand {
+            if (degrees == 0 || !Double.isFinite(degrees)) {
+                throw new IllegalArgumentException("a shaft is turned by an angle other than 0, got " + degrees);
+            }
+        }
+
+        @Override
+        public void strike(SimulatedDrive drive) {
+            drive.turnByHand(Math.toRadians(degrees));
+        }
+    }
+
+    private static void lasting(Duration lasts) {
+        if (lasts.isNegative() || lasts.isZero()) {
+            throw new IllegalArgumentException("it must last for some time, got " + lasts);
+        }
+    }
+
     private static Coupling coupling(SimulationSpec sound, double hertz, double damping) {
         double motor = sound.motor().inertia();
         double load = sound.load().reflectedInertia();

@@ -58,6 +58,7 @@ public final class SimulatedDrive {
     private long motionsBefore;
     private boolean supplied = true;
     private long suppliedAgainNanos;
+    private long pluggedAgainNanos;
     private long starts = 1;
     private boolean stepsAtRest;
     private long nanos;
@@ -459,6 +460,27 @@ public final class SimulatedDrive {
     public boolean supplied() {
         synchronized (lock) {
             return supplied;
+        }
+    }
+
+    /**
+     * Pulls the cable of the network: no request reaches the drive and no reply comes back.
+     *
+     * @param off how long, in simulated time, positive
+     */
+    public void unplug(Duration off) {
+        if (off.isNegative() || off.isZero()) {
+            throw new IllegalArgumentException("the cable must be off for some time, got " + off);
+        }
+        synchronized (lock) {
+            pluggedAgainNanos = nanos + off.toNanos();
+        }
+    }
+
+    /** Whether the drive has supply, and a cable that leads to it. */
+    boolean reachable() {
+        synchronized (lock) {
+            return supplied && nanos >= pluggedAgainNanos;
         }
     }
 
