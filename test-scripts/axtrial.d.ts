@@ -85,7 +85,7 @@ declare module "axtrial" {
     /** An entry of machineFaults as the site file takes it; quantities are texts such as "2 deg". */
     export interface MachineFault {
         kind: "more friction" | "encoder slip" | "stuck switch" | "drive trip" | "lost zero"
-            | "cable pulled" | "power cycle" | "switch operated" | "turned by hand";
+            | "cable pulled" | "power cycle";
         factor?: number;
         counts?: number;
         angle?: string;

@@ -298,52 +298,6 @@ public sealed interface MachineFault {
         }
     }
 
-    /**
-     * Somebody holds a switch down and lets it go.
-     *
-     * @param lasts how long it is held, positive
-     */
-    record SwitchOperated(SwitchInput input, Duration lasts) implements Arising {
-
-        public SwitchOperated {
-            lasting(lasts);
-        }
-
-        @Override
-        public void strike(SimulatedDrive drive) {
-            drive.switchBecomes(input, SwitchCondition.STUCK_ACTIVE);
-            drive.strikeAfter(lasts, new SwitchReleased(input));
-        }
-    }
-
-    /** A switch works again. */
-    record SwitchReleased(SwitchInput input) implements Arising {
-
-        @Override
-        public void strike(SimulatedDrive drive) {
-            drive.switchBecomes(input, SwitchCondition.WORKS);
-        }
-    }
-
-    /**
-     * Somebody turns the shaft by hand, which nobody can while it is under torque.
-     *
-     * @param degrees at the motor shaft, positive towards growing positions, not 0
-     */
-    record TurnedByHand(double degrees) implements Arising {
-
-        public TurnedByHand {
-            if (degrees == 0 || !Double.isFinite(degrees)) {
-                throw new IllegalArgumentException("a shaft is turned by an angle other than 0, got " + degrees);
-            }
-        }
-
-        @Override
-        public void strike(SimulatedDrive drive) {
-            drive.turnByHand(Math.toRadians(degrees));
-        }
-    }
-
     private static void lasting(Duration lasts) {
         if (lasts.isNegative() || lasts.isZero()) {
             throw new IllegalArgumentException("it must last for some time, got " + lasts);

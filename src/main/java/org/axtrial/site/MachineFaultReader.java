@@ -66,8 +66,6 @@ final class MachineFaultReader {
         keys.put("lost zero", Set.of("counts", "after"));
         keys.put("cable pulled", Set.of("lasts", "after"));
         keys.put("power cycle", Set.of("lasts", "after"));
-        keys.put("switch operated", Set.of("input", "lasts", "after"));
-        keys.put("turned by hand", Set.of("angle", "after"));
         return keys;
     }
 
@@ -181,8 +179,6 @@ final class MachineFaultReader {
                 case "lost zero" -> new MachineFault.LostHome(whole("counts", counts));
                 case "cable pulled" -> new MachineFault.CablePulled(lasts);
                 case "power cycle" -> new MachineFault.PowerCycle(lasts);
-                case "switch operated" -> new MachineFault.SwitchOperated(switchInput(), lasts);
-                case "turned by hand" -> new MachineFault.TurnedByHand(angle);
                 default -> throw new IllegalStateException("no such kind: " + kind);
             };
         }
