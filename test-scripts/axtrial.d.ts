@@ -69,10 +69,26 @@ declare module "axtrial" {
     }
 
     export interface HoldOptions {
-        /** How long to hold the speed, a time. */
+        /** How long to hold the speed, a time; with operate the longest time that the person has. */
         for: Pair;
         /** Acceleration up to the speed and down from it; that of the site file if left out. */
         acceleration?: Pair;
+        /** What a person does to the real device while the axis moves; its stop is then recorded and no trouble. */
+        operate?: string;
+        /** What is struck on a simulated axis in place of the person; belongs to operate. */
+        rehearse?: MachineFault | MachineFault[];
+    }
+
+    export interface DwellOptions {
+        /** What a person does to the real device while the axis is watched. */
+        operate?: string;
+        /** What is struck on a simulated axis in place of the person; belongs to operate. */
+        rehearse?: MachineFault | MachineFault[];
+    }
+
+    export interface OperateOptions {
+        /** What is struck on a simulated axis when the step has been answered. */
+        rehearse?: MachineFault | MachineFault[];
     }
 
     export interface HomeOptions {
@@ -84,7 +100,7 @@ declare module "axtrial" {
 
     /** An entry of machineFaults as the site file takes it; quantities are texts such as "2 deg". */
     export interface MachineFault {
-        kind: "more friction" | "encoder slip" | "stuck switch" | "drive trip" | "lost zero"
+        kind: "more friction" | "encoder slip" | "stuck switch" | "switch pressed" | "switch released" | "turned by hand" | "drive trip" | "lost zero"
             | "cable pulled" | "power cycle";
         factor?: number;
         counts?: number;
@@ -165,6 +181,8 @@ declare module "axtrial" {
         enable(): void;
         /** Switches the torque off. */
         disable(): void;
+        /** Acknowledges a fault of the drive, which stays without torque. */
+        resetFault(): void;
         /** Moves by a signed distance and waits until the axis has settled. */
         moveBy(distance: number, unit: Unit, options?: MoveOptions): Motion;
         /** Moves to a position on the zero that the site file names. */
@@ -174,7 +192,7 @@ declare module "axtrial" {
         /** Lets the drive find its reference as it is set up for, and waits until the axis stands. */
         home(options: HomeOptions): Motion;
         /** Watches the axis for a time without ordering anything. */
-        dwell(time: number, unit: Unit): Motion;
+        dwell(time: number, unit: Unit, options?: DwellOptions): Motion;
         /** Moves by a signed distance that a limit or a trip is expected to end before; an axis that arrives fails the trial. */
         moveUntilStopped(distance: number, unit: Unit, options: UntilStoppedOptions): Motion;
         /** Moves by a signed distance with the start word sent twice, which must make one motion. The envelope must hold twice the distance. */
@@ -286,10 +304,14 @@ declare module "axtrial" {
         acceleration(): Measurement;
         /** Size of the slope of the reported speed after the stop was ordered, an acceleration; of a speed hold. */
         deceleration(): Measurement;
-        /** Time from the order to stop until the axis stays about where it comes to rest, a time; of a speed hold. */
+        /** Time from the order to stop, with operate from the first sign of the stop, until the axis stays about where it comes to rest; of a speed hold. */
         stoppingTime(options: StoppingOptions): Measurement;
-        /** Distance from where the axis was when the stop was ordered to where it comes to rest; of a speed hold. */
+        /** Distance from where the axis was when the stop was ordered, with operate at its first sign, to where it comes to rest; of a speed hold. */
         stoppingDistance(): Measurement;
+        /** Who stopped the axis, of a motion with operate: the machine, or this program when the time was over. */
+        stoppedBy(): "machine" | "program";
+        /** Time from the order to move until the machine began to stop the axis, a bound if it did not; of a motion with operate. */
+        stoppedAfter(): Measurement;
         /** Change of the reported speed over the steady part, by a straight line, a speed; of a speed hold. */
         speedDrift(): Measurement;
         /** Frequency of the strongest oscillation of the reported speed below half the sample rate, in Hz; of a speed hold. */
@@ -344,6 +366,12 @@ declare module "axtrial" {
         homingRange(positions: Measurement[]): Measurement;
         /** Mean rest position after travel in positive minus that after travel in negative direction. */
         lostMotion(up: Measurement[], down: Measurement[]): Measurement;
+        /** Hold point: the trial waits until a named person releases it; refused, the trial is BLOCKED. */
+        hold(text: string): void;
+        /** Witness point: records who watches, or that nobody came; the trial goes on either way. */
+        witness(text: string): void;
+        /** Waits until a person has operated a real device of the machine; if it cannot be done, the trial is BLOCKED. */
+        operate(text: string, options?: OperateOptions): void;
         /** Writes a remark into the record. */
         note(text: string): void;
         /** Writes the heading of a step into the record. */

@@ -58,6 +58,13 @@ public interface Axis {
 
     void disable() throws InterruptedException;
 
+    /**
+     * Acknowledges a fault of the drive, which stays without torque. Nothing is sent if it shows none.
+     *
+     * @throws DriveTrippedException if the fault does not go
+     */
+    void resetFault() throws InterruptedException;
+
     /** Moves by a signed distance and waits until the axis has settled. */
     Motion moveBy(Quantity distance, MoveOptions options) throws InterruptedException;
 
@@ -66,6 +73,17 @@ public interface Axis {
 
     /** Runs up to a signed speed, holds it for the given time, and stops. */
     Motion holdSpeed(Quantity speed, Duration hold, MoveOptions options) throws InterruptedException;
+
+    /**
+     * Runs up to a speed and holds it while a person operates a device that may stop the axis. Such a stop is no trouble: the
+     * motion is recorded until the axis stands, and {@link Motion#driveStop} tells of it. Envelope and link are watched as
+     * ever. A drive that has left the enabled state must be enabled anew.
+     *
+     * @param hold the longest time at speed; then this program stops the axis
+     * @throws EnvelopeTrippedException also if the stop takes longer than the stop time of the site file
+     */
+    Motion holdSpeed(Quantity speed, Duration hold, MoveOptions options, Operation operation)
+            throws InterruptedException;
 
     /**
      * Lets the drive find its reference by the homing that it is set up for, and waits until it stands. An axis that counts
@@ -98,9 +116,6 @@ public interface Axis {
      */
     LinkLoss moveWithoutLink(Quantity distance, MoveOptions options, LinkCut cut) throws InterruptedException;
 
-    /** Acknowledges a fault of the drive that the trial has provoked; the axis must stand. Gives no torque. */
-    void resetFault() throws InterruptedException;
-
     /**
      * Looks at the drive so many times and tells how long each look took.
      *
@@ -113,6 +128,9 @@ public interface Axis {
 
     /** Samples without ordering anything. */
     Motion dwell(Duration time) throws InterruptedException;
+
+    /** Samples while a person operates a device that may take the torque away; as the speed hold of the same kind. */
+    Motion dwell(Duration time, Operation operation) throws InterruptedException;
 
     /** Position on the zero that {@link AxisSetup.PositionZero} names, in the axis unit. */
     Quantity position();
@@ -148,6 +166,9 @@ public interface Axis {
      *     would make permanent
      */
     void saveParameters(String command) throws InterruptedException;
+
+    /** Whether it is a simulated machine that moves. */
+    boolean isSimulated();
 
     /**
      * Lets something go wrong with the simulated machine, to see whether a trial finds it.

@@ -15,8 +15,6 @@ import org.axtrial.time.TimeSource;
 /** The axis: ready, at work, stopped, and how it gets from one to the other. */
 final class GuardedAxis implements Axis {
 
-    private static final Duration STATE_CHANGE = Duration.ofSeconds(3);
-
     private final AxisSetup setup;
     private final Drive drive;
     private final TimeSource time;
@@ -71,6 +69,7 @@ final class GuardedAxis implements Axis {
     @Override
     public void beginTrial() throws InterruptedException {
         latch.clear();
+        motions.startAnew();
         if (!locked.isEmpty()) {
             // Nothing is sent, because the drive may be another one.
             AxisNotReadyException refused =
@@ -121,9 +120,10 @@ final class GuardedAxis implements Axis {
     public void enable() throws InterruptedException {
         atWork("enabling", () -> {
             trouble.starting(() -> {
-                drive.enable(STATE_CHANGE);
+                drive.enable(Motions.STATE_CHANGE);
                 return true;
             });
+            motions.startAnew();
             return sampler.look();
         });
     }
@@ -131,7 +131,15 @@ final class GuardedAxis implements Axis {
     @Override
     public void disable() throws InterruptedException {
         trouble.working("disabling", () -> {
-            drive.disable(STATE_CHANGE);
+            drive.disable(Motions.STATE_CHANGE);
+            return sampler.look();
+        });
+    }
+
+    @Override
+    public void resetFault() throws InterruptedException {
+        atWork("acknowledging the fault", () -> {
+            drive.resetFault(Motions.STATE_CHANGE);
             return sampler.look();
         });
     }
@@ -148,7 +156,15 @@ final class GuardedAxis implements Axis {
 
     @Override
     public Motion holdSpeed(Quantity speed, Duration hold, MoveOptions options) throws InterruptedException {
-        return atWork("holding " + speed.printed(), () -> motions.holdSpeed(speed, hold, options));
+        return atWork("holding " + speed.printed(), () -> motions.holdSpeed(speed, hold, options, Optional.empty()));
+    }
+
+    @Override
+    public Motion holdSpeed(Quantity speed, Duration hold, MoveOptions options, Operation operation)
+            throws InterruptedException {
+        return atWork(
+                "holding " + speed.printed(),
+                () -> motions.holdSpeed(speed, hold, options, Optional.of(operation)));
     }
 
     @Override
@@ -180,18 +196,6 @@ final class GuardedAxis implements Axis {
     }
 
     @Override
-    public void resetFault() throws InterruptedException {
-        atWork("resetting the fault", () -> {
-            AxisSample sample = confirmStandstill();
-            trouble.starting(() -> {
-                drive.resetFault(STATE_CHANGE);
-                return true;
-            });
-            return sample;
-        });
-    }
-
-    @Override
     public LinkTimes linkTimes(int reads) throws InterruptedException {
         return trouble.working("looking at the link", () -> provoked.times(reads));
     }
@@ -203,7 +207,12 @@ final class GuardedAxis implements Axis {
 
     @Override
     public Motion dwell(Duration dwell) throws InterruptedException {
-        return trouble.working("a dwell", () -> motions.dwell(dwell));
+        return trouble.working("a dwell", () -> motions.dwell(dwell, Optional.empty()));
+    }
+
+    @Override
+    public Motion dwell(Duration dwell, Operation operation) throws InterruptedException {
+        return trouble.working("a dwell", () -> motions.dwell(dwell, Optional.of(operation)));
     }
 
     @Override
@@ -250,6 +259,11 @@ final class GuardedAxis implements Axis {
         } catch (CommandRefusedException e) {
             throw new AxisNotReadyException(setup.name() + ": the drive refused to " + what + ": " + e.getMessage());
         }
+    }
+
+    @Override
+    public boolean isSimulated() {
+        return simulation.isPresent();
     }
 
     @Override
@@ -314,7 +328,7 @@ final class GuardedAxis implements Axis {
 
     private StopReport withoutTorque(StopReport report) {
         try {
-            drive.disable(STATE_CHANGE);
+            drive.disable(Motions.STATE_CHANGE);
             return report;
         } catch (DriveException e) {
             return withTorqueOn(report, String.valueOf(e.getMessage()));

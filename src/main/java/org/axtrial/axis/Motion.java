@@ -1,5 +1,6 @@
 package org.axtrial.axis;
 
+import java.util.Optional;
 import java.util.OptionalDouble;
 import org.axtrial.quantity.AxisScale;
 import org.axtrial.quantity.Quantity;
@@ -21,6 +22,8 @@ import org.axtrial.trace.Trace;
  * @param steadyTo for a speed hold: when the stop was ordered, seconds; empty otherwise
  * @param newZeroBy for a homing: reading of the position register after it was set anew minus the reading that it would
  *     have had otherwise, axis unit; empty if the drive does not report an internal position, and for other motions
+ * @param operated whether a person was to operate a device of the machine while it lasted
+ * @param driveStop the stop that the machine made of it; empty if there was none
  */
 public record Motion(
         Kind kind,
@@ -33,7 +36,38 @@ public record Motion(
         OptionalDouble arrivedSeconds,
         OptionalDouble steadyFrom,
         OptionalDouble steadyTo,
-        OptionalDouble newZeroBy) {
+        OptionalDouble newZeroBy,
+        boolean operated,
+        Optional<DriveStop> driveStop) {
+
+    /** A motion during which nobody acts on the machine. */
+    public Motion(
+            Kind kind,
+            String axis,
+            AxisScale scale,
+            Quantity commanded,
+            Trace trace,
+            double startPosition,
+            OptionalDouble expectedDuration,
+            OptionalDouble arrivedSeconds,
+            OptionalDouble steadyFrom,
+            OptionalDouble steadyTo,
+            OptionalDouble newZeroBy) {
+        this(
+                kind,
+                axis,
+                scale,
+                commanded,
+                trace,
+                startPosition,
+                expectedDuration,
+                arrivedSeconds,
+                steadyFrom,
+                steadyTo,
+                newZeroBy,
+                false,
+                Optional.empty());
+    }
 
     /** A motion that changes no zero. */
     public Motion(
@@ -59,6 +93,24 @@ public record Motion(
                 steadyFrom,
                 steadyTo,
                 OptionalDouble.empty());
+    }
+
+    /** The same motion during which a person was to act, and what the machine made of it. */
+    Motion operated(Optional<DriveStop> stop) {
+        return new Motion(
+                kind,
+                axis,
+                scale,
+                commanded,
+                trace,
+                startPosition,
+                expectedDuration,
+                arrivedSeconds,
+                steadyFrom,
+                steadyTo,
+                newZeroBy,
+                true,
+                stop);
     }
 
     /** Kinds of motion that a script can order. */

@@ -20,6 +20,9 @@ import org.axtrial.time.TimeSource;
  */
 final class Motions {
 
+    /** Longest time for a change of the drive's state. */
+    static final Duration STATE_CHANGE = Duration.ofSeconds(3);
+
     private static final Duration SETTLE = Duration.ofMillis(200);
     /** Samples at rest before a command: enough to see noise, short enough not to bore. */
     private static final int REST_SAMPLES = 5;
@@ -33,6 +36,8 @@ final class Motions {
     private final StopLatch latch;
     private final StopOnTrouble trouble;
     private final EnvelopeGuard guard;
+    /** Whether the drive has stopped by itself, as a person meant it to, and was not enabled since. */
+    private boolean tripKnown;
 
     Motions(
             AxisSetup setup,
@@ -123,7 +128,8 @@ final class Motions {
         }
     }
 
-    Motion holdSpeed(Quantity speed, Duration hold, MoveOptions options) throws DriveException, InterruptedException {
+    Motion holdSpeed(Quantity speed, Duration hold, MoveOptions options, Optional<Operation> operation)
+            throws DriveException, InterruptedException {
         Order order = new Order(Motion.Kind.HOLD_SPEED, speed, "holding " + speed.printed(), options);
         Ramp ramp = ramp(order, speed);
         checkHold(order, ramp, hold, lastPosition());
@@ -137,21 +143,92 @@ final class Motions {
         motion.started(launch(limits -> drive.startSpeed(command, limits), ramp), path::distanceAfter);
         double steadyFrom = rampSeconds + order.settle();
         double steadyTo = steadyFrom + seconds(hold);
+        if (operation.isPresent()) {
+            Attended attended = attended(motion, operation.get(), ramp.speed(), steadyFrom, steadyTo);
+            if (!attended.stop().isPresent() || stillEnabled()) {
+                endHold(motion, order);
+            }
+            return hold(order, motion, from, rampSeconds, Math.min(steadyFrom, attended.end()), attended.end())
+                    .operated(attended.stop());
+        }
         stepUntil(motion, steadyTo);
+        endHold(motion, order);
+        return hold(order, motion, from, rampSeconds, steadyFrom, steadyTo);
+    }
+
+    private void endHold(Supervision motion, Order order) throws DriveException, InterruptedException {
         drive.stop();
         motion.mayRest();
         untilStanding(motion, order);
+    }
+
+    private Motion hold(
+            Order order, Supervision motion, double from, double rampSeconds, double steadyFrom, double steadyTo) {
         return new Motion(
                 order.kind(),
                 setup.name(),
                 setup.scale(),
-                speed,
+                order.commanded(),
                 motion.trace(),
                 from,
                 OptionalDouble.of(steadyTo + rampSeconds),
                 OptionalDouble.empty(),
                 OptionalDouble.of(steadyFrom),
                 OptionalDouble.of(steadyTo));
+    }
+
+    /**
+     * How a time with a person at the machine ended.
+     *
+     * @param end when, seconds of the motion
+     */
+    private record Attended(double end, Optional<DriveStop> stop) {}
+
+    /**
+     * Samples until the machine has stopped the axis, the person can do nothing more, or the time is over.
+     *
+     * @param speed ordered speed, in axis units per second
+     * @param begin when the axis does what it was ordered to
+     */
+    private Attended attended(Supervision motion, Operation operation, double speed, double begin, double end)
+            throws DriveException, InterruptedException {
+        AwaitedStop awaited = new AwaitedStop(setup, speed, lastPhase());
+        motion.await(awaited);
+        while (true) {
+            double seconds = motion.seconds(motion.step());
+            Optional<DriveStop> stop = awaited.over();
+            if (stop.isPresent()) {
+                takeBackTorque();
+                return new Attended(stop.get().seconds(), stop);
+            }
+            if (!awaited.isUnderWay()
+                    && (seconds >= end || (seconds >= begin && !operation.goesOn(seconds - begin)))) {
+                motion.awaitNoMore();
+                return new Attended(Math.min(seconds, end), Optional.empty());
+            }
+        }
+    }
+
+    /** A drive that has no torque any more must not have it again because an order to enable still stands. */
+    private void takeBackTorque() throws DriveException, InterruptedException {
+        DriveState.Phase phase = lastPhase();
+        if (phase == DriveState.Phase.DISABLED || phase == DriveState.Phase.FAULT) {
+            drive.disable(STATE_CHANGE);
+        }
+        tripKnown |= phase != DriveState.Phase.ENABLED;
+    }
+
+    private boolean stillEnabled() {
+        return lastPhase() == DriveState.Phase.ENABLED;
+    }
+
+    private DriveState.Phase lastPhase() {
+        return sampler.last().map(sample -> sample.state().phase()).orElse(DriveState.Phase.UNKNOWN);
+    }
+
+    /** The drive starts anew: a fault is news again. */
+    void startAnew() {
+        tripKnown = false;
     }
 
     /** Checks the whole distance of a speed hold, both ramps included, and returns the seconds of one ramp. */
@@ -255,15 +332,17 @@ final class Motions {
         }
     }
 
-    Motion dwell(Duration dwell) throws DriveException, InterruptedException {
+    Motion dwell(Duration dwell, Optional<Operation> operation) throws DriveException, InterruptedException {
         double wanted = seconds(dwell);
         double from = lastPosition();
         guard.checkTravel("a dwell", from, from, wanted);
         Supervision motion = supervise();
         motion.startedNow();
         double start = motion.rest(1);
-        stepUntil(motion, wanted);
-        return new Motion(
+        Optional<Attended> attended =
+                operation.isPresent() ? Optional.of(attended(motion, operation.get(), 0, 0, wanted)) : Optional.empty();
+        stepUntil(motion, attended.map(Attended::end).orElse(wanted));
+        Motion made = new Motion(
                 Motion.Kind.DWELL,
                 setup.name(),
                 setup.scale(),
@@ -274,6 +353,7 @@ final class Motions {
                 OptionalDouble.empty(),
                 OptionalDouble.empty(),
                 OptionalDouble.empty());
+        return attended.map(Attended::stop).map(made::operated).orElse(made);
     }
 
     Ramp ramp(Order order, Quantity speed) {
@@ -303,7 +383,11 @@ final class Motions {
     }
 
     private Supervision supervise(EnvelopeGuard by) {
-        return new Supervision(setup, sampler, by, latch, time, trouble::listener);
+        Supervision supervision = new Supervision(setup, sampler, by, latch, time, trouble::listener);
+        if (tripKnown) {
+            supervision.tripIsKnown();
+        }
+        return supervision;
     }
 
     private double inSpeedUnit(Quantity speed) {
@@ -326,8 +410,7 @@ final class Motions {
     }
 
     void requireEnabled(Order order) {
-        DriveState.Phase phase =
-                sampler.last().map(sample -> sample.state().phase()).orElse(DriveState.Phase.UNKNOWN);
+        DriveState.Phase phase = lastPhase();
         if (phase != DriveState.Phase.ENABLED) {
             throw new AxisNotReadyException(setup.name() + " is not enabled (it shows " + phase + "), so "
                     + order.text() + " was refused; nothing was sent. Call axis.enable() first");

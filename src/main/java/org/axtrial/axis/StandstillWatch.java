@@ -32,6 +32,11 @@ final class StandstillWatch {
                 SafeStop.windowInAxisUnit(setup), setup.standstillTime().toNanos());
     }
 
+    /** The highest reported speed that does not contradict standstill, in axis units per second. */
+    static double restingSpeed(AxisSetup setup) {
+        return CONTRADICTION * SafeStop.windowInAxisUnit(setup) / (setup.standstillTime().toNanos() * 1e-9);
+    }
+
     /** Takes a sample and tells whether the axis stands by now. */
     boolean standsAt(AxisSample sample) {
         if (Math.abs(sample.speed()) * nanos * 1e-9 > CONTRADICTION * window) {

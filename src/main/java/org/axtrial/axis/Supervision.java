@@ -31,6 +31,8 @@ final class Supervision {
     private long origin;
     private boolean torqueExpected;
     private boolean endMayCome;
+    private boolean tripKnown;
+    private Optional<AwaitedStop> awaited = Optional.empty();
     private Optional<AxisSample> previous = Optional.empty();
 
     Supervision(
@@ -88,6 +90,21 @@ final class Supervision {
         recorder.origin(origin);
     }
 
+    /** A person is about to stop the axis, so that its stop is no trouble. */
+    void await(AwaitedStop stop) {
+        awaited = Optional.of(stop);
+    }
+
+    /** Nobody stops the axis any more but this program. */
+    void awaitNoMore() {
+        awaited = Optional.empty();
+    }
+
+    /** The drive has tripped before, as it was meant to; its fault is no news. */
+    void tripIsKnown() {
+        tripKnown = true;
+    }
+
     /** Seconds since time zero. */
     double seconds() {
         return (time.nanos() - origin) * 1e-9;
@@ -111,12 +128,16 @@ final class Supervision {
         recorder.add(sample.sentNanos(), sample.repliedNanos(), sampler.row(sample));
         listener.get().sampled(setup.name(), sample.position(), sample.speed());
         latch.check();
-        if (!endMayCome) {
+        awaited.ifPresent(stop -> stop.see(setup.name(), sample, seconds(sample)));
+        if (awaited.isEmpty() && !endMayCome) {
             checkState(sample.state());
         }
         tornWatch.torn(sample).ifPresent(this::outOfSight);
-        if (!endMayCome || !hasEnded(sample.state())) {
-            staleWatch.stale(sample, seconds(sample)).ifPresent(why -> standsStill(why, sample));
+        Optional<String> stale = staleWatch.stale(sample, seconds(sample));
+        boolean excused = awaited.filter(stop -> stop.excuses(sample)).isPresent()
+                || (endMayCome && hasEnded(sample.state()));
+        if (!excused) {
+            stale.ifPresent(why -> standsStill(why, sample));
         }
         Optional<String> violation = guard.violation(sample, previous);
         previous = Optional.of(sample);
@@ -160,7 +181,7 @@ final class Supervision {
     }
 
     private void checkState(DriveState state) {
-        if (state.phase() == DriveState.Phase.FAULT) {
+        if (state.phase() == DriveState.Phase.FAULT && !tripKnown) {
             throw new DriveTrippedException(setup.name() + ": the drive shows fault code " + state.faultCode()
                     + String.format(" (0x%04X)", state.faultCode()) + "; see the drive's manual, then reset it there");
         }

@@ -6,6 +6,7 @@ import org.axtrial.engine.AcceptanceRun;
 import org.axtrial.engine.ScriptProblemsException;
 import org.axtrial.engine.SiteSession;
 import org.axtrial.evidence.RunRecord;
+import org.axtrial.script.People;
 import org.axtrial.script.Readings;
 import org.axtrial.site.AnswersProblemsException;
 import org.axtrial.site.How;
@@ -33,9 +34,9 @@ final class Acceptance {
         SiteSession.Scripts scripts = SiteSession.scripts(site, choice.scripts);
         Progress progress = new Progress(terminal, terminal.columns());
         Optional<Path> file = Optional.ofNullable(choice.answers);
-        Readings readings = readings(file, scripts, progress);
+        SiteSession.Answering answering = answering(file, scripts, progress);
         try (SiteSession session =
-                SiteSession.open(site, how, scripts, choice.reports, choice.operator, readings, file)) {
+                SiteSession.open(site, how, scripts, choice.reports, choice.operator, answering)) {
             head(session.pack().folder());
             if (how == How.REAL) {
                 MotionLock lock = new MotionLock(terminal);
@@ -48,7 +49,7 @@ final class Acceptance {
                 AcceptanceRun.Outcome outcome = AcceptanceRun.of(session.session());
                 RunRecord record = finish(session);
                 outcome.problems().forEach(terminal::error);
-                if (readings instanceof AnswersFromFile answers) {
+                if (answering.people() instanceof AnswersFromFile answers) {
                     answers.unused().forEach(terminal::error);
                 }
                 new Summary(terminal).print(record, session.pack().folder());
@@ -57,16 +58,25 @@ final class Acceptance {
         }
     }
 
-    /** A file answers alone, so that a run can be repeated; a person is asked only where time is real. */
-    private Readings readings(Optional<Path> file, SiteSession.Scripts scripts, Progress progress)
+    /**
+     * A file answers alone, so that a run can be repeated; a person is asked only where time is real; a rehearsal answers
+     * for people by itself.
+     */
+    private SiteSession.Answering answering(Optional<Path> file, SiteSession.Scripts scripts, Progress progress)
             throws AnswersProblemsException {
         String who = choice.operator.isEmpty() ? site.operator() : choice.operator;
         if (file.isPresent()) {
-            return AnswersFromFile.load(file.get(), site, scripts, who);
+            AnswersFromFile answers = AnswersFromFile.load(file.get(), site, scripts, who);
+            return new SiteSession.Answering(answers, answers, file);
         }
-        return terminal.isInteractive() && how != How.REHEARSAL
-                ? new TerminalReadings(terminal, progress, who)
-                : Readings.NONE;
+        if (how == How.REHEARSAL) {
+            return new SiteSession.Answering(Readings.NONE, People.REHEARSED, file);
+        }
+        if (terminal.isInteractive()) {
+            TerminalQuestions questions = new TerminalQuestions(terminal, progress, who);
+            return new SiteSession.Answering(questions, questions, file);
+        }
+        return new SiteSession.Answering(Readings.NONE, People.NONE, file);
     }
 
     private void head(Path folder) {

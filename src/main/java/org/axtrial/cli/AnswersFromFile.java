@@ -8,31 +8,50 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import org.axtrial.engine.SiteSession;
+import org.axtrial.evidence.PersonPart;
 import org.axtrial.evidence.TrialKey;
 import org.axtrial.quantity.NearMiss;
+import org.axtrial.script.MissingAnswerException;
 import org.axtrial.script.MissingReadingException;
+import org.axtrial.script.People;
 import org.axtrial.script.Readings;
 import org.axtrial.script.TrialDefinition;
+import org.axtrial.site.AnswerKind;
+import org.axtrial.site.Answers;
 import org.axtrial.site.AnswersFile;
 import org.axtrial.site.AnswersProblemsException;
 import org.axtrial.site.GivenAnswer;
+import org.axtrial.site.PersonAnswer;
 import org.axtrial.site.Site;
 import org.axtrial.site.SiteAxis;
 
-/** Readings that were written down in a file before the run. */
-final class AnswersFromFile implements Readings {
+/** Readings, and what people do, written down in a file before the run. */
+final class AnswersFromFile implements Readings, People {
 
-    private record Which(String trial, String axis, String name) {}
+    private record Which(AnswerKind kind, String trial, String axis, String name) {}
 
     private final Path file;
     private final String operator;
-    private final Map<Which, GivenAnswer> answers = new HashMap<>();
+    private final Map<Which, GivenAnswer> readings = new HashMap<>();
+    private final Map<Which, PersonAnswer> people = new HashMap<>();
+    /** Where each answer stands. */
+    private final Map<Which, Integer> lines = new HashMap<>();
+
     private final Set<Which> used = new HashSet<>();
 
-    private AnswersFromFile(Path file, String operator, List<GivenAnswer> given) {
+    private AnswersFromFile(Path file, String operator, Answers given) {
         this.file = file;
         this.operator = operator;
-        given.forEach(answer -> answers.put(new Which(answer.trial(), answer.axis(), answer.name()), answer));
+        given.readings().forEach(answer -> {
+            Which which = new Which(AnswerKind.READING, answer.trial(), answer.axis(), answer.name());
+            readings.put(which, answer);
+            lines.put(which, answer.line());
+        });
+        given.people().forEach(answer -> {
+            Which which = new Which(answer.kind(), answer.trial(), answer.axis(), answer.name());
+            people.put(which, answer);
+            lines.put(which, answer.line());
+        });
     }
 
     /**
@@ -46,7 +65,7 @@ final class AnswersFromFile implements Readings {
         return new AnswersFromFile(file, operator, AnswersFile.load(file, answer -> misfit(answer, site, scripts)));
     }
 
-    private static Optional<String> misfit(GivenAnswer answer, Site site, SiteSession.Scripts scripts) {
+    private static Optional<String> misfit(Answers.Target answer, Site site, SiteSession.Scripts scripts) {
         List<String> axes = site.axes().stream().map(SiteAxis::name).toList();
         List<TrialDefinition> trials = scripts.trials().stream()
                 .filter(trial -> trial.id().equals(answer.trial()))
@@ -75,36 +94,68 @@ final class AnswersFromFile implements Readings {
     }
 
     @Override
-    public synchronized Pending ask(Request request) {
-        TrialKey key = request.key();
-        Which which = new Which(key.trial(), key.axis(), request.name());
-        GivenAnswer answer = answers.get(which);
+    public synchronized Readings.Pending ask(Readings.Request request) {
+        Which which = which(AnswerKind.READING, request.key(), request.name());
+        GivenAnswer answer = readings.get(which);
         if (answer == null) {
-            List<String> names = answers.keySet().stream()
-                    .filter(other ->
-                            other.trial().equals(key.trial()) && other.axis().equals(key.axis()))
-                    .map(Which::name)
-                    .sorted()
-                    .toList();
-            throw new MissingReadingException(
-                    request.what() + " is missing in " + file + NearMiss.hint(request.name(), names));
+            throw new MissingReadingException(missing(request.what(), which));
         }
         used.add(which);
-        return Pending.at(new Answer(
+        return Readings.Pending.at(new Readings.Answer(
                 answer.value(),
                 answer.temperature(),
                 answer.by().isEmpty() ? operator : answer.by(),
-                "from " + file.getFileName() + " line " + answer.line()));
+                source(answer.line())));
+    }
+
+    @Override
+    public synchronized People.Pending ask(People.Request request) {
+        AnswerKind kind = AnswerKind.valueOf(request.kind().name());
+        Which which = which(kind, request.key(), request.text());
+        PersonAnswer answer = people.get(which);
+        if (answer == null) {
+            throw new MissingAnswerException(missing(request.what(), which) + "; write kind: " + kind.word()
+                    + " and name: \"" + request.text() + "\"");
+        }
+        used.add(which);
+        PersonPart.Outcome outcome = switch (request.kind()) {
+            case HOLD -> answer.positive() ? PersonPart.Outcome.RELEASED : PersonPart.Outcome.REFUSED;
+            case WITNESS -> answer.positive() ? PersonPart.Outcome.WITNESSED : PersonPart.Outcome.NOBODY_CAME;
+            case OPERATE -> answer.positive() ? PersonPart.Outcome.DONE : PersonPart.Outcome.NOT_DONE;
+        };
+        // Nobody else may speak for the witness, or for who holds the work.
+        boolean operators = request.kind() == PersonPart.Kind.OPERATE && answer.by().isEmpty();
+        return People.Pending.at(new People.Answer(
+                outcome, operators ? operator : answer.by(), answer.reason(), source(answer.line())));
+    }
+
+    private static Which which(AnswerKind kind, TrialKey key, String name) {
+        return new Which(kind, key.trial(), key.axis(), name);
+    }
+
+    private String missing(String what, Which which) {
+        List<String> names = lines.keySet().stream()
+                .filter(other -> other.kind() == which.kind()
+                        && other.trial().equals(which.trial())
+                        && other.axis().equals(which.axis()))
+                .map(Which::name)
+                .sorted()
+                .toList();
+        return what + " is missing in " + file + NearMiss.hint(which.name(), names);
+    }
+
+    private String source(int line) {
+        return "from " + file.getFileName() + " line " + line;
     }
 
     /** Answers that nobody has asked for, for the user to look at. */
     synchronized List<String> unused() {
-        return answers.entrySet().stream()
+        return lines.entrySet().stream()
                 .filter(entry -> !used.contains(entry.getKey()))
-                .map(Map.Entry::getValue)
-                .sorted((one, other) -> Integer.compare(one.line(), other.line()))
-                .map(answer -> file + ":" + answer.line() + ": not used: \"" + answer.name() + "\" of " + answer.trial()
-                        + " on " + answer.axis())
+                .sorted(Map.Entry.comparingByValue())
+                .map(entry -> file + ":" + entry.getValue() + ": not used: \""
+                        + entry.getKey().name() + "\" of " + entry.getKey().trial() + " on "
+                        + entry.getKey().axis())
                 .toList();
     }
 }

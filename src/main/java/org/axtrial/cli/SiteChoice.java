@@ -43,8 +43,9 @@ final class SiteChoice {
             names = "--answers",
             paramLabel = "FILE",
             description =
-                    "Readings of instruments that were written down beforehand, YAML or CSV. Default: the person at"
-                            + " the terminal is asked; in a rehearsal, or without a terminal, trials that read are BLOCKED")
+                    "Readings, releases, witnesses and work by hand that were written down beforehand, YAML or CSV."
+                            + " Default: the person at the terminal is asked; without one such trials are BLOCKED; a"
+                            + " rehearsal answers for people by itself")
     @Nullable
     Path answers;
 }

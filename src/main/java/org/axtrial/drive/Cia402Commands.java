@@ -133,7 +133,12 @@ final class Cia402Commands implements MotionCommands {
         switch (state) {
             case OPERATION_ENABLED, SWITCHED_ON -> alone(SHUTDOWN);
             case QUICK_STOP_ACTIVE, UNKNOWN -> alone(DISABLE_VOLTAGE);
-            case NOT_READY_TO_SWITCH_ON, SWITCH_ON_DISABLED, READY_TO_SWITCH_ON, FAULT, FAULT_REACTION_ACTIVE -> {}
+            case NOT_READY_TO_SWITCH_ON, SWITCH_ON_DISABLED, READY_TO_SWITCH_ON, FAULT, FAULT_REACTION_ACTIVE -> {
+                // A drive that switched itself off may still hold the order to enable, and would heed it later.
+                if (control != UNKNOWN_CONTROL && (control & ENABLE_OPERATION) == ENABLE_OPERATION) {
+                    alone(DISABLE_VOLTAGE);
+                }
+            }
         }
         status.await(
                 word -> switch (shown(word)) {

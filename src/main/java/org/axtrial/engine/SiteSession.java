@@ -17,6 +17,7 @@ import org.axtrial.evidence.EvidencePack;
 import org.axtrial.evidence.EvidencePack.SourceFile;
 import org.axtrial.evidence.RunEvent;
 import org.axtrial.script.Discovery;
+import org.axtrial.script.People;
 import org.axtrial.script.ReadingSetup;
 import org.axtrial.script.Readings;
 import org.axtrial.script.ScriptLibrary;
@@ -118,14 +119,7 @@ public final class SiteSession implements AutoCloseable {
         return open(site, how, scripts, reports, operator, Readings.NONE, Optional.empty());
     }
 
-    /**
-     * Opens the axes and begins the evidence of a run that reads instruments.
-     *
-     * @param operator who runs it; empty string for the one of the site file
-     * @param readings where values come from
-     * @param answers the file that they come from, which is kept with the evidence
-     * @throws RigException if an axis does not open; nothing stays open
-     */
+    /** Opens as the method below; a rehearsal answers for people by itself, and else nobody can be asked. */
     public static SiteSession open(
             Site site,
             How how,
@@ -135,12 +129,36 @@ public final class SiteSession implements AutoCloseable {
             Readings readings,
             Optional<Path> answers)
             throws RigException {
+        People people = how == How.REHEARSAL ? People.REHEARSED : People.NONE;
+        return open(site, how, scripts, reports, operator, new Answering(readings, people, answers));
+    }
+
+    /**
+     * Who answers in a run.
+     *
+     * @param readings where readings of instruments come from
+     * @param people who releases, witnesses and operates
+     * @param file the file that the answers come from, which is kept with the evidence
+     */
+    public record Answering(Readings readings, People people, Optional<Path> file) {}
+
+    /**
+     * Opens the axes and begins the evidence of a run that reads instruments.
+     *
+     * @param operator who runs it; empty string for the one of the site file
+     * @param answering who answers what a drive cannot
+     * @throws RigException if an axis does not open; nothing stays open
+     */
+    public static SiteSession open(
+            Site site, How how, Scripts scripts, Path reports, String operator, Answering answering)
+            throws RigException {
         Rig rig = Rig.open(site, how);
         try {
             String runId = runId(site, how == How.REHEARSAL ? "-rehearsal" : "", reports);
-            EvidencePack pack = EvidencePack.create(reports, runId, sources(site, scripts.library(), answers));
+            EvidencePack pack = EvidencePack.create(reports, runId, sources(site, scripts.library(), answering.file()));
             String who = operator.isEmpty() ? site.operator() : operator;
-            ReadingSetup setup = new ReadingSetup(site.instruments(), RunDescription.testDay(), readings);
+            ReadingSetup setup = new ReadingSetup(
+                    site.instruments(), RunDescription.testDay(), answering.readings(), answering.people());
             RunSession session = new RunSession(
                     scripts.library().withReadings(setup),
                     scripts.names(),

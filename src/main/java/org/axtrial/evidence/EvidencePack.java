@@ -161,7 +161,7 @@ public final class EvidencePack implements EvidenceSink, AutoCloseable {
         } else if (event instanceof RunEvent.TrialStarted e) {
             return new JournalEntry.TrialStarted(e.key());
         } else if (event instanceof RunEvent.StepDone e) {
-            return new JournalEntry.StepDone(e.key(), e.text(), e.place());
+            return new JournalEntry.StepDone(e.key(), e.text(), e.place(), e.person());
         } else if (event instanceof RunEvent.TraceTaken e) {
             return new JournalEntry.TraceTaken(e.key(), keep(e));
         } else if (event instanceof RunEvent.CheckJudged e) {

@@ -1,5 +1,8 @@
 package org.axtrial.evidence;
 
+import static com.fasterxml.jackson.annotation.JsonInclude.Include.NON_ABSENT;
+
+import com.fasterxml.jackson.annotation.JsonInclude;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -33,7 +36,12 @@ sealed interface JournalEntry {
 
     record TrialStarted(TrialKey key) implements JournalEntry {}
 
-    record StepDone(TrialKey key, String text, Optional<ScriptPlace> place) implements JournalEntry {}
+    record StepDone(
+            TrialKey key,
+            String text,
+            Optional<ScriptPlace> place,
+            @JsonInclude(NON_ABSENT) Optional<PersonPart> person)
+            implements JournalEntry {}
 
     record TraceTaken(TrialKey key, TraceRecord trace) implements JournalEntry {}
 

@@ -26,8 +26,16 @@ public sealed interface RunEvent {
      * A script did something to an axis.
      *
      * @param text what, with numbers and units, as it stands in the report
+     * @param person what a person had to do with it
      */
-    record StepDone(Instant at, TrialKey key, String text, Optional<ScriptPlace> place) implements RunEvent {}
+    record StepDone(Instant at, TrialKey key, String text, Optional<ScriptPlace> place, Optional<PersonPart> person)
+            implements RunEvent {
+
+        /** A step without a person. */
+        public StepDone(Instant at, TrialKey key, String text, Optional<ScriptPlace> place) {
+            this(at, key, text, place, Optional.empty());
+        }
+    }
 
     /**
      * Samples were taken.

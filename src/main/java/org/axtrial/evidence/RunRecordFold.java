@@ -72,7 +72,7 @@ final class RunRecordFold {
             attempts.computeIfAbsent(TrialId.of(e.key()), id -> new TreeMap<>())
                     .putIfAbsent(e.key().attempt(), new AttemptFold(e.key().attempt(), line.at()));
         } else if (entry instanceof JournalEntry.StepDone e) {
-            attempt(e.key(), line.at()).steps.add(new TrialRecord.Step(line.at(), e.text(), e.place()));
+            attempt(e.key(), line.at()).steps.add(new TrialRecord.Step(line.at(), e.text(), e.place(), e.person()));
         } else if (entry instanceof JournalEntry.TraceTaken e) {
             attempt(e.key(), line.at()).traces.add(e.trace());
         } else if (entry instanceof JournalEntry.CheckJudged e) {

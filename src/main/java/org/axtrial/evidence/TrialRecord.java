@@ -1,5 +1,6 @@
 package org.axtrial.evidence;
 
+import static com.fasterxml.jackson.annotation.JsonInclude.Include.NON_ABSENT;
 import static com.fasterxml.jackson.annotation.JsonInclude.Include.NON_EMPTY;
 
 import com.fasterxml.jackson.annotation.JsonInclude;
@@ -77,7 +78,7 @@ public record TrialRecord(
                     verdict,
                     reason,
                     steps.stream()
-                            .map(s -> new Step(Instant.EPOCH, s.text(), s.place()))
+                            .map(Step::withoutStamps)
                             .toList(),
                     checks.stream().map(CheckRecord::withoutStamps).toList(),
                     traces.stream().map(TraceRecord::withoutStamps).toList(),
@@ -89,8 +90,21 @@ public record TrialRecord(
         }
     }
 
-    /** Something a script did to the axis. */
-    public record Step(Instant at, String text, Optional<ScriptPlace> place) {}
+    /**
+     * Something a script did to the axis.
+     *
+     * @param person what a person had to do with it; left out of the record where nobody had
+     */
+    public record Step(
+            Instant at,
+            String text,
+            Optional<ScriptPlace> place,
+            @JsonInclude(NON_ABSENT) Optional<PersonPart> person) {
+
+        Step withoutStamps() {
+            return new Step(Instant.EPOCH, text, place, person.map(PersonPart::withoutStamps));
+        }
+    }
 
     /** What ended an attempt before its script did. */
     public record Break(Instant at, Verdict verdict, String message, Optional<ScriptPlace> place) {}

@@ -1,6 +1,7 @@
 package org.axtrial.measure;
 
 import java.util.Optional;
+import java.util.OptionalDouble;
 import org.axtrial.quantity.Unit;
 import org.axtrial.trace.Channel;
 import org.axtrial.trace.Trace;
@@ -13,6 +14,12 @@ public final class Stopping {
 
     /** A tail that creeps by more than this part of the distance is no end of it. */
     private static final double CREEP_IN_DISTANCE = 0.01;
+
+    private static final String TO_REST = " to the last entry into rest position ± window, where the position stays until the"
+            + " record ends; middle between the last sample outside and the first inside.";
+
+    private static final String NOT_THE_DEVICE =
+            " The time between the device and that sign is not in it, because no sample shows it.";
 
     private Stopping() {}
 
@@ -75,11 +82,35 @@ public final class Stopping {
      * @throws IllegalArgumentException if the trace has no such channel or the window is not positive
      */
     public static Measurement time(Trace trace, String position, double window) {
+        return time(
+                trace,
+                position,
+                window,
+                new Draft("stopping time", "From the stop command" + TO_REST, Unit.SECOND));
+    }
+
+    /**
+     * Stopping time of a stop that was not ordered here, from its first sign in the samples. What passes between the device
+     * and that sign is not part of it.
+     *
+     * @param trace time zero is the first sign
+     * @param halfWidth seconds by which the stop may have begun earlier or later; its line in the budget is rectangular
+     * @return as {@link #time(Trace, String, double)}
+     */
+    public static Measurement timeSeen(Trace trace, String position, double window, double halfWidth) {
         Draft draft = new Draft(
-                "stopping time",
-                "From the stop command to the last entry into rest position ± window, where the position stays until the"
-                        + " record ends; middle between the last sample outside and the first inside.",
-                Unit.SECOND);
+                "stopping time", "From the first sign of the stop in the samples" + TO_REST + NOT_THE_DEVICE, Unit.SECOND);
+        return time(trace, position, window, draft.add(beginning(1, halfWidth)));
+    }
+
+    private static Contribution beginning(double speed, double halfWidth) {
+        return Contribution.rectangular(
+                "beginning of the stop between two samples",
+                "known to ± " + Printed.brief(halfWidth * 1e3) + " ms",
+                Math.abs(speed) * halfWidth);
+    }
+
+    private static Measurement time(Trace trace, String position, double window, Draft draft) {
         Optional<String> few = End.tooFew(trace);
         if (few.isPresent()) {
             return draft.missing(few.get());
@@ -105,11 +136,33 @@ public final class Stopping {
      * @throws IllegalArgumentException if the trace has no such channel
      */
     public static Measurement distance(Trace trace, String position) {
+        return distance(trace, position, "the stop command", "", OptionalDouble.empty());
+    }
+
+    /**
+     * Stopping distance of a stop that was not ordered here, from its first sign in the samples.
+     *
+     * @param trace time zero is the first sign; it holds a sample before it
+     * @param halfWidth seconds by which the stop may have begun earlier or later; times the speed there it is a rectangular
+     *     line of the budget
+     * @return as {@link #distance(Trace, String)}
+     */
+    public static Measurement distanceSeen(Trace trace, String position, double halfWidth) {
+        return distance(
+                trace,
+                position,
+                "the first sign of the stop in the samples",
+                NOT_THE_DEVICE.replace("time", "way"),
+                OptionalDouble.of(halfWidth));
+    }
+
+    private static Measurement distance(
+            Trace trace, String position, String begin, String remark, OptionalDouble halfWidth) {
         Channel channel = trace.channel(position);
         Draft draft = new Draft(
                         "stopping distance",
-                        "Distance from the position at the stop command, between the samples around it, to the mean"
-                                + " position at rest.",
+                        "Distance from the position at " + begin
+                                + ", between the samples around it, to the mean position at rest." + remark,
                         channel.unit())
                 .from(Samples.afterCommand(trace))
                 .resolution(channel.quantum());
@@ -119,7 +172,7 @@ public final class Stopping {
         }
         if (next == 0 || next == trace.size()) {
             return draft.missing(
-                    "no samples on both sides of the stop command; sample before it and until the axis stands");
+                    "no samples on both sides of " + begin + "; sample before it and until the axis stands");
         }
         Optional<String> few = End.tooFew(trace);
         if (few.isPresent()) {
@@ -137,7 +190,8 @@ public final class Stopping {
         if (why.isPresent()) {
             return draft.missing(why.get());
         }
-        draft.mark("stop ordered", 0)
+        halfWidth.ifPresent(known -> draft.add(beginning(speed, known)));
+        draft.mark(halfWidth.isPresent() ? "stop begins" : "stop ordered", 0)
                 .step("quantisation at the command", channel)
                 .step("quantisation at the end", channel);
         end.contribute(draft);
@@ -151,6 +205,41 @@ public final class Stopping {
                         Math.abs(speed) * half))
                 .add(Samples.command(trace, speed))
                 .value(distance);
+    }
+
+    /**
+     * When a stop began that was not ordered here.
+     *
+     * @param trace time zero is the order to move
+     * @param seconds of its first sign in the samples
+     * @param halfWidth seconds by which it may have begun earlier or later
+     * @return seconds
+     */
+    public static Measurement begun(Trace trace, double seconds, double halfWidth) {
+        return toTheStop(trace)
+                .mark("stop begins", seconds)
+                .resolution(2 * halfWidth)
+                .add(beginning(1, halfWidth))
+                .value(seconds);
+    }
+
+    /**
+     * That no stop began in all the time in which one could.
+     *
+     * @param seconds from time zero until nobody could stop the axis any more
+     * @return seconds, as a lower bound
+     */
+    public static Measurement notBegun(Trace trace, double seconds) {
+        return toTheStop(trace).value(seconds, Measurement.Bound.AT_LEAST);
+    }
+
+    private static Draft toTheStop(Trace trace) {
+        return new Draft(
+                        "time until the stop",
+                        "From the order to move to the first sign that the machine stops the axis, middle between the last"
+                                + " sample without and the first with it.",
+                        Unit.SECOND)
+                .from(Samples.afterCommand(trace));
     }
 
     /**

@@ -3,6 +3,7 @@ package org.axtrial.script;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.time.Duration;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -143,7 +144,22 @@ final class Arguments {
 
     /** An object in braces whose values are texts, finite numbers and truth values, in the order of the script. */
     Map<String, Object> plainMembers(int index, String name) {
-        Value value = values.get(index);
+        return plainMembers(values.get(index), name);
+    }
+
+    /** One such object, or a list of them. */
+    List<Map<String, Object>> plainObjects(Value value, String name) {
+        if (!value.hasArrayElements()) {
+            return List.of(plainMembers(value, name));
+        }
+        List<Map<String, Object>> objects = new ArrayList<>();
+        for (long i = 0; i < value.getArraySize(); i++) {
+            objects.add(plainMembers(value.getArrayElement(i), name));
+        }
+        return objects;
+    }
+
+    private Map<String, Object> plainMembers(Value value, String name) {
         if (value.isNull()
                 || !value.hasMembers()
                 || value.hasArrayElements()

@@ -30,6 +30,7 @@ final class AxisObject extends WordObject {
     private final Axis axis;
     private final TrialEvents events;
     private final TrialClock clock;
+    private final PersonSteps people;
     private final Set<String> looked = new HashSet<>();
     private boolean saved;
 
@@ -39,8 +40,9 @@ final class AxisObject extends WordObject {
         Motion make() throws InterruptedException;
     }
 
-    AxisObject(WordHost host, Axis axis, TrialEvents events, TrialClock clock) {
+    AxisObject(WordHost host, Axis axis, TrialEvents events, TrialClock clock, PersonSteps people) {
         super(host, "an axis");
+        this.people = people;
         this.axis = axis;
         this.events = events;
         this.clock = clock;
@@ -55,6 +57,12 @@ final class AxisObject extends WordObject {
             new Arguments("disable", "axis.disable()", values).count(0, 0);
             axis.disable();
             events.step("Disable", place);
+            return null;
+        });
+        axisWord("resetFault", (values, place) -> {
+            new Arguments("resetFault", "axis.resetFault()", values).count(0, 0);
+            axis.resetFault();
+            events.step("Fault of the drive acknowledged", place);
             return null;
         });
         axisWord("moveBy", this::moveBy);
@@ -115,11 +123,17 @@ final class AxisObject extends WordObject {
         if (speed.value() == 0) {
             throw new ScriptMistake("holdSpeed: the speed is 0; use axis.dwell(…) to watch a standing axis");
         }
-        Options given = arguments.options(2, "for", "acceleration");
+        Options given = arguments.options(2, "for", "acceleration", "operate", "rehearse");
         Duration hold = arguments.duration(arguments.pair(given.required("for", usage), "option for"), "option for");
         MoveOptions options = new MoveOptions(Optional.empty(), acceleration(arguments, given), Optional.empty());
         String text = "Hold " + speed.printed() + " for " + seconds(hold) + with(options);
-        return moved("holdSpeed", text, () -> axis.holdSpeed(speed, hold, options), place);
+        return attended(
+                arguments,
+                given,
+                new Attended("holdSpeed", text, hold),
+                operation -> axis.holdSpeed(speed, hold, options, operation),
+                () -> axis.holdSpeed(speed, hold, options),
+                place);
     }
 
     private Object home(List<Value> values, Optional<ScriptPlace> place) throws InterruptedException {
@@ -140,9 +154,15 @@ final class AxisObject extends WordObject {
     }
 
     private Object dwell(List<Value> values, Optional<ScriptPlace> place) throws InterruptedException {
-        Arguments arguments = new Arguments("dwell", "axis.dwell(2, \"s\")", values).count(1, 2);
+        Arguments arguments = new Arguments("dwell", "axis.dwell(2, \"s\")", values).count(1, 3);
         Duration time = arguments.duration(arguments.quantity(0, "time"), "the time");
-        return moved("dwell", "Watch the axis for " + seconds(time), () -> axis.dwell(time), place);
+        return attended(
+                arguments,
+                arguments.options(2, "operate", "rehearse"),
+                new Attended("dwell", "Watch the axis for " + seconds(time), time),
+                operation -> axis.dwell(time, operation),
+                () -> axis.dwell(time),
+                place);
     }
 
     private Object position(List<Value> values, Optional<ScriptPlace> place) {
@@ -234,9 +254,53 @@ final class AxisObject extends WordObject {
         return null;
     }
 
+    /**
+     * A motion in which a person may act.
+     *
+     * @param text what is ordered, in words
+     * @param longest the time that they have
+     */
+    private record Attended(String word, String text, Duration longest) {}
+
+    private MotionObject attended(
+            Arguments arguments,
+            Options given,
+            Attended what,
+            PersonSteps.Attended<Motion> withPerson,
+            Order alone,
+            Optional<ScriptPlace> place)
+            throws InterruptedException {
+        Optional<String> operate = given.text("operate");
+        if (operate.isEmpty()) {
+            if (given.get("rehearse").isPresent()) {
+                throw new ScriptMistake(what.word() + ": option rehearse belongs to option operate, which is missing; to let"
+                        + " a fault come about use axis.strike(…)");
+            }
+            return moved(what.word(), what.text(), alone, place);
+        }
+        return people.during(
+                operate.get(),
+                what.text(),
+                what.longest().toNanos() * 1e-9,
+                PersonWords.rehearsal(arguments, given),
+                place,
+                withPerson,
+                motion -> recorded(what.word(), what.text() + ", " + ending(motion), motion, place));
+    }
+
+    private static String ending(Motion motion) {
+        return motion.driveStop()
+                .map(stop -> "stopped by the machine after "
+                        + new Quantity(stop.seconds(), Unit.SECOND).printed(READ_DIGITS) + ": " + stop.how())
+                .orElse("not stopped by the machine");
+    }
+
     MotionObject moved(String word, String text, Order order, Optional<ScriptPlace> place)
             throws InterruptedException {
-        Motion motion = order.make();
+        return recorded(word, text, order.make(), place);
+    }
+
+    private MotionObject recorded(String word, String text, Motion motion, Optional<ScriptPlace> place) {
         events.step(text, place);
         return new MotionObject(host(), motion, events.trace(word, text, motion.trace()));
     }

@@ -1,6 +1,7 @@
 package org.axtrial.script;
 
 import java.util.List;
+import java.util.function.BiFunction;
 import java.util.function.Function;
 import org.axtrial.axis.AxisChannels;
 import org.axtrial.axis.Motion;
@@ -41,7 +42,11 @@ final class HoldWords {
         onSpeed("deceleration", "deceleration", accelerationUnit(), this::deceleration);
         object.measured("stoppingDistance", () -> {
             to("stoppingDistance");
-            return afterStop(trace -> Stopping.distance(trace, AxisChannels.POSITION));
+            return ofStop(
+                    "stopping distance",
+                    positionUnit(),
+                    trace -> Stopping.distance(trace, AxisChannels.POSITION),
+                    (trace, half) -> Stopping.distanceSeen(trace, AxisChannels.POSITION, half));
         });
         object.word("stoppingTime", (values, place) -> object.measurement(stoppingTime(values)));
         onSpeed(
@@ -122,7 +127,24 @@ final class HoldWords {
                 motion.scale(),
                 positionUnit());
         double half = motion.scale().convert(window.value(), window.unit(), positionUnit());
-        return afterStop(trace -> Stopping.time(trace, AxisChannels.POSITION, half));
+        return ofStop(
+                "stopping time",
+                Unit.SECOND,
+                trace -> Stopping.time(trace, AxisChannels.POSITION, half),
+                (trace, known) -> Stopping.timeSeen(trace, AxisChannels.POSITION, half, known));
+    }
+
+    /** A stop that this program ordered because a person did not bring one about says nothing of their device. */
+    private Measurement ofStop(
+            String name, Unit unit, Function<Trace, Measurement> ordered, BiFunction<Trace, Double, Measurement> seen) {
+        if (!motion.operated()) {
+            return afterStop(ordered);
+        }
+        return motion.driveStop()
+                .map(stop -> seen.apply(motion.trace().withZeroAt(stop.seconds()), stop.halfWidth())
+                        .withMarksFrom(stop.seconds()))
+                .orElseGet(() -> Measurement.notReported(
+                        name, unit, "the machine did not stop the axis; this program did when the time was over"));
     }
 
     /**
@@ -131,6 +153,10 @@ final class HoldWords {
      */
     private Measurement afterStop(Function<Trace, Measurement> measure) {
         Trace trace = motion.trace();
+        if (motion.driveStop().isPresent()) {
+            double begun = motion.driveStop().get().seconds();
+            return measure.apply(motion.trace().withZeroAt(begun)).withMarksFrom(begun);
+        }
         double planned = to("stop") - NANOSECOND;
         int i = 0;
         while (i < trace.size() - 1 && trace.time(i) + trace.timeHalfWidth(i) < planned) {

@@ -15,6 +15,7 @@ import org.axtrial.measure.ReportedSpeed;
 import org.axtrial.measure.Settling;
 import org.axtrial.measure.SpeedRipple;
 import org.axtrial.measure.Standstill;
+import org.axtrial.measure.Stopping;
 import org.axtrial.measure.Torque;
 import org.axtrial.measure.Travel;
 import org.axtrial.quantity.Dimension;
@@ -116,6 +117,17 @@ final class MotionObject extends WordObject {
             }
             return Standstill.drift(motion.trace(), AxisChannels.POSITION);
         });
+        word("stoppedBy", (values, place) -> {
+            new Arguments("stoppedBy", "stoppedBy()", values).count(0, 0);
+            requireOperated("stoppedBy");
+            return motion.driveStop().isPresent() ? "machine" : "program";
+        });
+        measured("stoppedAfter", () -> {
+            requireOperated("stoppedAfter");
+            return motion.driveStop()
+                    .map(stop -> Stopping.begun(motion.trace(), stop.seconds(), stop.halfWidth()))
+                    .orElseGet(() -> Stopping.notBegun(motion.trace(), ranFor()));
+        });
         new HoldWords(this, motion).offer();
     }
 
@@ -180,6 +192,18 @@ final class MotionObject extends WordObject {
         return motion.expectedDuration()
                 .orElseThrow(() -> new ScriptMistake(
                         "settling: the end of the profile of this motion is not known; use" + " from: \"command\""));
+    }
+
+    private void requireOperated(String word) {
+        if (!motion.operated()) {
+            throw new ScriptMistake(word + "() needs a motion in which a person may stop the axis; give it the option"
+                    + " operate: \"Press the emergency stop now\"");
+        }
+    }
+
+    /** Seconds from the order to the stop of this program, or for which the axis was watched. */
+    private double ranFor() {
+        return motion.steadyTo().orElseGet(() -> motion.commanded().in(Unit.SECOND));
     }
 
     private void requireMove(String word) {

@@ -6,16 +6,22 @@ import java.util.Optional;
 import org.axtrial.measure.Instrument;
 
 /**
- * What trials can read beside their drive.
+ * What trials have beside their drive: instruments and people.
  *
  * @param instruments the instruments of the site, with ids of their own
  * @param day the day of the test, on which calibrations must count
  * @param readings where values come from
+ * @param people who is asked to release, to witness and to operate
  */
-public record ReadingSetup(List<Instrument> instruments, LocalDate day, Readings readings) {
+public record ReadingSetup(List<Instrument> instruments, LocalDate day, Readings readings, People people) {
 
     /** No instruments. */
     static final ReadingSetup NONE = new ReadingSetup(List.of(), LocalDate.EPOCH, Readings.NONE);
+
+    /** Instruments, and nobody to ask. */
+    public ReadingSetup(List<Instrument> instruments, LocalDate day, Readings readings) {
+        this(instruments, day, readings, People.NONE);
+    }
 
     public ReadingSetup {
         instruments = List.copyOf(instruments);

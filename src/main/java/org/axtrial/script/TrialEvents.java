@@ -3,6 +3,7 @@ package org.axtrial.script;
 import java.util.List;
 import java.util.Optional;
 import org.axtrial.evidence.EvidenceSink;
+import org.axtrial.evidence.PersonPart;
 import org.axtrial.evidence.RunEvent;
 import org.axtrial.evidence.ScriptPlace;
 import org.axtrial.evidence.TrialKey;
@@ -32,6 +33,11 @@ final class TrialEvents {
 
     void step(String text, Optional<ScriptPlace> place) {
         sink.accept(new RunEvent.StepDone(time.instant(), key, text, place));
+    }
+
+    /** A step that a person had to do with. */
+    void step(String text, Optional<ScriptPlace> place, PersonPart person) {
+        sink.accept(new RunEvent.StepDone(time.instant(), key, text, place, Optional.of(person)));
     }
 
     /** Keeps a trace and tells the name it was kept under, for example {@code 02-holdSpeed}. */

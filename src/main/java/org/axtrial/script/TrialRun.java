@@ -129,9 +129,12 @@ public final class TrialRun {
         if (latch.cause().isPresent() || entry.isEmpty()) {
             return Optional.empty();
         }
-        AxisObject axisObject = new AxisObject(script.host(), axis, events, clock);
+        TrialLimit both = new TrialLimit(clock, limit);
+        PersonSteps people = new PersonSteps(axis, key, events, both, readings.people());
+        AxisObject axisObject = new AxisObject(script.host(), axis, events, clock, people);
         TrialObject trialObject = new TrialObject(script.host(), axisObject, axis.setup(), events, rule);
-        new ReadingWords(trialObject, axis, key, events, new TrialLimit(clock, limit), readings).offer();
+        new ReadingWords(trialObject, axis, key, events, both, readings).offer();
+        new PersonWords(trialObject, people).offer();
         script.run(entry.get(), axisObject, trialObject);
         return Optional.of(trialObject);
     }

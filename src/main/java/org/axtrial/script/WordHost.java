@@ -90,7 +90,7 @@ final class WordHost {
             throw tripped(verdictOf(e), String.valueOf(e.getMessage()), place);
         } catch (NothingProvenException e) {
             throw tripped(Verdict.INCONCLUSIVE, String.valueOf(e.getMessage()), place);
-        } catch (MissingReadingException e) {
+        } catch (MissingReadingException | MissingAnswerException e) {
             throw tripped(Verdict.BLOCKED, String.valueOf(e.getMessage()), place);
         } catch (ScriptMistake | IllegalArgumentException e) {
             throw tripped(Verdict.ERROR, String.valueOf(e.getMessage()), place);

@@ -45,6 +45,11 @@ final class DigitalInputs {
         at(input).become(condition);
     }
 
+    void hold(SwitchInput input, boolean held) {
+        any = true;
+        at(input).hold(held);
+    }
+
     boolean active(SwitchInput input) {
         return at(input).active();
     }

@@ -226,6 +226,34 @@ public sealed interface MachineFault {
         }
     }
 
+    /** A hand holds a switch down, or lets go of it; a switch that is stuck does not notice. */
+    record HandOnSwitch(SwitchInput input, boolean pressed) implements Arising {
+
+        @Override
+        public void strike(SimulatedDrive drive) {
+            drive.switchHeld(input, pressed);
+        }
+    }
+
+    /**
+     * A hand turns the shaft; while the drive gives torque, no hand can.
+     *
+     * @param degrees at the motor shaft, positive towards growing positions, not 0
+     */
+    record TurnByHand(double degrees) implements Arising {
+
+        public TurnByHand {
+            if (degrees == 0 || !Double.isFinite(degrees)) {
+                throw new IllegalArgumentException("a hand turns a shaft by an angle other than 0, got " + degrees);
+            }
+        }
+
+        @Override
+        public void strike(SimulatedDrive drive) {
+            drive.turnedByHand(Math.toRadians(degrees));
+        }
+    }
+
     /**
      * The drive trips.
      *

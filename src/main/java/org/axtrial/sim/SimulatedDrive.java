@@ -630,6 +630,23 @@ public final class SimulatedDrive {
         }
     }
 
+    /** Turns the shaft by hand if the drive gives no torque. */
+    void turnedByHand(double radians) {
+        synchronized (lock) {
+            if (!servo.energised()) {
+                turnByHand(radians);
+            }
+        }
+    }
+
+    /** A hand holds a switch of the axis down, or lets go of it. */
+    void switchHeld(SwitchInput input, boolean held) {
+        synchronized (lock) {
+            inputs.hold(input, held);
+            servo.look();
+        }
+    }
+
     /** Loses the index mark of the encoder, or brings it back. */
     public void indexMarkBecomes(boolean present) {
         synchronized (lock) {

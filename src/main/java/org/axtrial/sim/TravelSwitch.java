@@ -7,6 +7,7 @@ final class TravelSwitch {
     private final double to;
     private final double hysteresis;
     private boolean pressed;
+    private boolean held;
     private SwitchCondition condition = SwitchCondition.WORKS;
 
     /** A switch at places in motor revolutions; one that is not there is never pressed. */
@@ -22,6 +23,11 @@ final class TravelSwitch {
         pressed = angle >= from - reach && angle <= to + reach;
     }
 
+    /** A hand presses it, or lets go. */
+    void hold(boolean by) {
+        held = by;
+    }
+
     void become(SwitchCondition now) {
         condition = now;
     }
@@ -29,7 +35,7 @@ final class TravelSwitch {
     /** What its input shows. */
     boolean active() {
         return switch (condition) {
-            case WORKS -> pressed;
+            case WORKS -> pressed || held;
             case STUCK_INACTIVE -> false;
             case STUCK_ACTIVE -> true;
         };

@@ -19,14 +19,14 @@ import org.axtrial.quantity.WrittenNumber.Decimal;
 import org.axtrial.quantity.WrittenNumber.Shape;
 
 /**
- * A file of readings that were written down beforehand: YAML, or a table if its name ends in {@code .csv}. Whether its
+ * A file of answers that were written down beforehand, readings among them: YAML, or a table if its name ends in {@code .csv}. Whether its
  * numbers have a decimal point or a decimal comma is told from the file as a whole; what could be read either way is
  * refused.
  */
 public final class AnswersFile {
 
-    static final List<String> NEEDED = List.of("trial", "axis", "name", "value", "unit");
-    static final List<String> KEYS = List.of("trial", "axis", "name", "value", "unit", "temperature", "by");
+    static final List<String> KEYS =
+            List.of("kind", "trial", "axis", "name", "value", "unit", "temperature", "by", "outcome", "reason");
     private static final List<String> NUMBERS = List.of("value", "temperature");
     private static final int LINES_TOLD = 8;
 
@@ -46,50 +46,91 @@ public final class AnswersFile {
      * @param misfit why an answer is for nothing that the run has; empty if it fits
      * @throws AnswersProblemsException with everything that is wrong
      */
-    public static List<GivenAnswer> load(Path file, Function<GivenAnswer, Optional<String>> misfit)
+    public static Answers load(Path file, Function<Answers.Target, Optional<String>> misfit)
             throws AnswersProblemsException {
         Problems problems = new Problems();
         boolean table = file.toString().toLowerCase(Locale.ROOT).endsWith(".csv");
         List<AnswerRow> rows = table ? AnswersInCsv.read(file, problems) : AnswersInYaml.read(file, problems);
-        List<GivenAnswer> answers = new AnswersFile(file, problems, rows).answers(misfit);
+        Answers answers = new AnswersFile(file, problems, rows).answers(misfit);
         if (!problems.isEmpty()) {
             throw new AnswersProblemsException(problems.sorted());
         }
         return answers;
     }
 
-    private List<GivenAnswer> answers(Function<GivenAnswer, Optional<String>> misfit) {
+    private Answers answers(Function<Answers.Target, Optional<String>> misfit) {
         Optional<Decimal> decimal = decimal();
-        List<GivenAnswer> answers = new ArrayList<>();
+        List<GivenAnswer> readings = new ArrayList<>();
+        List<PersonAnswer> people = new ArrayList<>();
         Map<List<String>, Integer> lines = new HashMap<>();
         for (AnswerRow row : rows) {
-            answer(row, decimal).ifPresent(answer -> {
-                misfit.apply(answer).ifPresent(why -> problem(row, row.place(), why));
-                Integer first = lines.putIfAbsent(List.of(answer.trial(), answer.axis(), answer.name()), answer.line());
-                if (first != null) {
-                    problem(
-                            row,
-                            row.place(),
-                            "\"" + answer.name() + "\" of " + answer.trial() + " on " + answer.axis()
-                                    + " is answered already in line " + first);
-                }
-                answers.add(answer);
-            });
+            Optional<AnswerKind> kind = kind(row);
+            if (kind.isEmpty() || !complete(row, kind.get(), misfit, lines)) {
+                continue;
+            }
+            if (kind.get() == AnswerKind.READING) {
+                reading(row, decimal).ifPresent(readings::add);
+            } else {
+                person(row, kind.get()).ifPresent(people::add);
+            }
         }
-        return answers;
+        return new Answers(readings, people);
     }
 
-    private Optional<GivenAnswer> answer(AnswerRow row, Optional<Decimal> decimal) {
+    private Optional<AnswerKind> kind(AnswerRow row) {
+        Optional<AnswerRow.Cell> cell = row.cell("kind");
+        if (cell.isEmpty()) {
+            return Optional.of(AnswerKind.READING);
+        }
+        Optional<AnswerKind> kind = AnswerKind.of(cell.get().text());
+        if (kind.isEmpty()) {
+            problem(
+                    row,
+                    cell.get().place(),
+                    "unknown kind \"" + cell.get().text() + "\"; "
+                            + NearMiss.hintOrAll(cell.get().text(), AnswerKind.words()));
+        }
+        return kind;
+    }
+
+    /** Whether a row has what its kind needs and nothing else, and is for something that the run has, once. */
+    private boolean complete(
+            AnswerRow row,
+            AnswerKind kind,
+            Function<Answers.Target, Optional<String>> misfit,
+            Map<List<String>, Integer> lines) {
         List<String> missing =
-                NEEDED.stream().filter(key -> row.cell(key).isEmpty()).toList();
+                kind.needed().stream().filter(key -> row.cell(key).isEmpty()).toList();
         if (!missing.isEmpty()) {
             problem(row, row.place(), "missing: " + String.join(", ", missing));
         }
+        KEYS.stream()
+                .filter(key -> !kind.knows(key))
+                .forEach(key -> row.cell(key)
+                        .ifPresent(cell -> problem(
+                                row, cell.place(), "an answer of the kind " + kind.word() + " has no " + key)));
+        if (!missing.isEmpty()) {
+            return false;
+        }
+        misfit.apply(new Answers.Target(text(row, "trial"), text(row, "axis")))
+                .ifPresent(why -> problem(row, row.place(), why));
+        List<String> which = List.of(kind.word(), text(row, "trial"), text(row, "axis"), text(row, "name"));
+        Integer first = lines.putIfAbsent(which, row.place().line());
+        if (first != null) {
+            problem(
+                    row,
+                    row.place(),
+                    "\"" + text(row, "name") + "\" of " + text(row, "trial") + " on " + text(row, "axis")
+                            + " is answered already in line " + first);
+        }
+        return true;
+    }
+
+    private Optional<GivenAnswer> reading(AnswerRow row, Optional<Decimal> decimal) {
         Optional<Unit> unit = row.cell("unit").flatMap(cell -> unit(row, cell));
         OptionalDouble value = number(row, "value", decimal);
         OptionalDouble temperature = number(row, "temperature", decimal);
-        if (!missing.isEmpty()
-                || unit.isEmpty()
+        if (unit.isEmpty()
                 || value.isEmpty()
                 || (temperature.isEmpty() && row.cell("temperature").isPresent())) {
             return Optional.empty();
@@ -102,6 +143,37 @@ public final class AnswersFile {
                 temperature,
                 text(row, "by"),
                 row.place().line()));
+    }
+
+    private Optional<PersonAnswer> person(AnswerRow row, AnswerKind kind) {
+        boolean unsaid = kind == AnswerKind.WITNESS && row.cell("by").isEmpty();
+        String outcome = row.cell("outcome")
+                .map(AnswerRow.Cell::text)
+                .orElse(unsaid ? kind.negative() : kind.positive());
+        boolean positive = outcome.equals(kind.positive());
+        String by = text(row, "by");
+        String reason = text(row, "reason");
+        if (!positive && !outcome.equals(kind.negative())) {
+            problem(
+                    row,
+                    row.place(),
+                    "outcome is \"" + outcome + "\"; it is \"" + kind.positive() + "\" or \"" + kind.negative() + "\"");
+        } else if (positive && by.isEmpty() && kind != AnswerKind.OPERATE) {
+            problem(row, row.place(), "missing: by; a " + kind.word() + " point needs the name of the person");
+        } else if (!positive && reason.isEmpty() && kind.knows("reason")) {
+            problem(row, row.place(), "missing: reason; say why it is " + kind.negative());
+        } else {
+            return Optional.of(new PersonAnswer(
+                    kind,
+                    text(row, "trial"),
+                    text(row, "axis"),
+                    text(row, "name"),
+                    positive,
+                    by,
+                    reason,
+                    row.place().line()));
+        }
+        return Optional.empty();
     }
 
     private static String text(AnswerRow row, String key) {

@@ -57,7 +57,9 @@ final class AnswersInCsv {
                 problem(1, "unknown column \"" + key + "\"; " + NearMiss.hintOrAll(key, AnswersFile.KEYS));
             }
         }
-        for (String key : AnswersFile.NEEDED) {
+        List<String> needed =
+                header.contains("kind") ? List.of("trial", "axis", "name") : AnswerKind.READING.needed();
+        for (String key : needed) {
             if (!header.contains(key)) {
                 problem(
                         1,

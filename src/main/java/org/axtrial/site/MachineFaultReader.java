@@ -62,6 +62,9 @@ final class MachineFaultReader {
         keys.put("more friction", Set.of("factor", "after"));
         keys.put("encoder slip", Set.of("angle", "torque", "after"));
         keys.put("stuck switch", Set.of("input", "active", "after"));
+        keys.put("switch pressed", Set.of("input", "after"));
+        keys.put("switch released", Set.of("input", "after"));
+        keys.put("turned by hand", Set.of("angle", "after"));
         keys.put("drive trip", Set.of("code", "after"));
         keys.put("lost zero", Set.of("counts", "after"));
         keys.put("cable pulled", Set.of("lasts", "after"));
@@ -175,6 +178,9 @@ final class MachineFaultReader {
                 case "more friction" -> new MachineFault.MoreFriction(factor);
                 case "encoder slip" -> new MachineFault.EncoderSlip(angle, torque);
                 case "stuck switch" -> new MachineFault.StuckSwitch(switchInput(), active);
+                case "switch pressed" -> new MachineFault.HandOnSwitch(switchInput(), true);
+                case "switch released" -> new MachineFault.HandOnSwitch(switchInput(), false);
+                case "turned by hand" -> new MachineFault.TurnByHand(angle);
                 case "drive trip" -> new MachineFault.Trip((int) code);
                 case "lost zero" -> new MachineFault.LostHome(whole("counts", counts));
                 case "cable pulled" -> new MachineFault.CablePulled(lasts);

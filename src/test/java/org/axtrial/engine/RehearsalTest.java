@@ -14,6 +14,7 @@ import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.axtrial.evidence.CheckRecord;
 import org.axtrial.evidence.ParameterChange;
+import org.axtrial.evidence.PersonPart;
 import org.axtrial.evidence.RunRecord;
 import org.axtrial.evidence.ScriptPlace;
 import org.axtrial.evidence.TrialRecord;
@@ -156,6 +157,36 @@ class RehearsalTest {
             trial("Saves", { id: "W-3", axes: "LIFT" }, (axis, t) => {
               axis.saveParameters("storeParameters");
               t.check("kept", axis.parameter("followingErrorTime"), nominal(25, "ms").plusMinus(0.5, "ms"));
+            });
+            """;
+
+    /** The words that need a person. */
+    private static final String PERSON_WORDS = """
+            import { trial, nominal, atMost, atLeast, between } from "axtrial";
+            trial("Words of people", { id: "W-5", axes: "LIFT", limit: [2, "min"] }, (axis, t) => {
+              t.hold("Guards are closed");
+              t.witness("Inputs by hand");
+              const inputs = () => axis.parameter("digitalInputs");
+              t.check("none active", inputs(), nominal(0, "1").plusMinus(0.5, "1"));
+              t.operate("Press the home switch and hold it", { rehearse: { kind: "switch pressed", input: "home" } });
+              t.check("home active", inputs(), nominal(4, "1").plusMinus(0.5, "1"));
+              t.operate("Let go of the home switch", { rehearse: { kind: "switch released", input: "home" } });
+              t.check("none active again", inputs(), nominal(0, "1").plusMinus(0.5, "1"));
+              axis.enable();
+              const hold = axis.holdSpeed(60, "mm/min", { for: [20, "s"], operate: "Press the emergency stop now",
+                rehearse: { kind: "drive trip", code: 8976 } });
+              t.note(`stopped by ${hold.stoppedBy()}`);
+              t.check("stopped", hold.stoppedAfter(), atMost(20, "s"));
+              t.check("stopping time", hold.stoppingTime({ window: [0.01, "mm"] }), atMost(0.5, "s"));
+              t.check("stopping distance", hold.stoppingDistance(), atMost(0.5, "mm"));
+              const rest = axis.dwell(3, "s", { operate: "Release the emergency stop" });
+              t.check("no motion", rest.drift(), between(-0.05, 0.05, "mm"));
+              axis.resetFault();
+              t.check("no motion after the reset", axis.dwell(1, "s").drift(), between(-0.05, 0.05, "mm"));
+              axis.enable();
+              const back = axis.moveBy(-1, "mm");
+              t.check("moves again", back.travel(), nominal(-1, "mm").plusMinus(0.05, "mm"));
+              axis.disable();
             });
             """;
 
@@ -302,6 +333,37 @@ class RehearsalTest {
     }
 
     @Test
+    void everyWordOfPeopleIsRehearsedAndSaysSo() throws Exception {
+        TrialRecord.Attempt attempt = only(rehearse(siteFile(), PERSON_WORDS));
+
+        assertThat(attempt.verdict()).as(attempt.reason()).isEqualTo(Verdict.PASS);
+        assertThat(attempt.steps().stream().flatMap(step -> step.person().stream()))
+                .hasSize(6)
+                .allSatisfy(part -> {
+                    assertThat(part.rehearsed()).isTrue();
+                    assertThat(part.by()).isEmpty();
+                })
+                .extracting(PersonPart::outcome)
+                .containsExactly(
+                        PersonPart.Outcome.RELEASED,
+                        PersonPart.Outcome.NOBODY_CAME,
+                        PersonPart.Outcome.DONE,
+                        PersonPart.Outcome.DONE,
+                        PersonPart.Outcome.DONE,
+                        PersonPart.Outcome.DONE);
+        assertThat(attempt.steps())
+                .extracting(TrialRecord.Step::text)
+                .contains(
+                        "Hold point \"Guards are closed\": released, person not named, answered by the rehearsal",
+                        "Witness point \"Inputs by hand\": no witness came, and the work went on, answered by the"
+                                + " rehearsal",
+                        "Note: stopped by machine")
+                .anySatisfy(text -> assertThat(text)
+                        .startsWith("Hold 60 mm/min for 20 s, stopped by the machine after ")
+                        .contains("the drive shows fault code 8976 (0x2310)"));
+    }
+
+    @Test
     void aFaultThatIsNoneOrThatAnAxisIsMadeWithIsAnErrorWithItsPlace() throws Exception {
         Path site = siteFile();
         for (String[] mistake : new String[][] {
@@ -334,7 +396,7 @@ class RehearsalTest {
         assertThat(words).contains("trial", "moveBy", "restPosition", "uncertainty", "computed");
         assertThat(words)
                 .allSatisfy(word ->
-                        assertThat(EVERY_WORD + DRIVE_WORDS + READING_WORDS).contains(word + "("));
+                        assertThat(EVERY_WORD + DRIVE_WORDS + READING_WORDS + PERSON_WORDS).contains(word + "("));
     }
 
     @Test

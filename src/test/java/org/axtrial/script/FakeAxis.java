@@ -24,6 +24,7 @@ import org.axtrial.axis.LinkLoss;
 import org.axtrial.axis.LinkTimes;
 import org.axtrial.axis.Motion;
 import org.axtrial.axis.MoveOptions;
+import org.axtrial.axis.Operation;
 import org.axtrial.axis.ParameterChange;
 import org.axtrial.axis.StopCause;
 import org.axtrial.axis.StopReport;
@@ -222,6 +223,44 @@ public final class FakeAxis implements Axis {
     }
 
     @Override
+    public void resetFault() {
+        requireFree();
+        log.add("resetFault");
+    }
+
+    @Override
+    public Motion holdSpeed(Quantity speed, Duration hold, MoveOptions options, Operation operation)
+            throws InterruptedException {
+        throw new UnsupportedOperationException("operated motions are tried on a simulated drive");
+    }
+
+    @Override
+    public Motion dwell(Duration duration, Operation operation) throws InterruptedException {
+        Motion watched = dwell(duration);
+        boolean goesOn = operation.goesOn(duration.toNanos() * 1e-9);
+        log.add("person " + (goesOn ? "goes on" : "gives up"));
+        return new Motion(
+                watched.kind(),
+                watched.axis(),
+                watched.scale(),
+                watched.commanded(),
+                watched.trace(),
+                watched.startPosition(),
+                watched.expectedDuration(),
+                watched.arrivedSeconds(),
+                watched.steadyFrom(),
+                watched.steadyTo(),
+                watched.newZeroBy(),
+                true,
+                Optional.empty());
+    }
+
+    @Override
+    public boolean isSimulated() {
+        return true;
+    }
+
+    @Override
     public Motion home(Quantity reach, MoveOptions options) throws InterruptedException {
         log.add("home within " + reach);
         return move(Motion.Kind.HOME, reach, 0);
@@ -249,12 +288,6 @@ public final class FakeAxis implements Axis {
         double from = motion.startPosition();
         return new LinkLoss(
                 motion, 0.3, 1.3, from, 1, position, true, false, "FAULT, fault code 33072 (0x8130), status word 0x1208");
-    }
-
-    @Override
-    public void resetFault() {
-        requireFree();
-        log.add("resetFault");
     }
 
     @Override

@@ -22,7 +22,8 @@ class AnswersFileTest {
     Path folder;
 
     private List<GivenAnswer> load(String name, String text) throws Exception {
-        return AnswersFile.load(Files.writeString(folder.resolve(name), text), answer -> Optional.empty());
+        return AnswersFile.load(Files.writeString(folder.resolve(name), text), target -> Optional.empty())
+                .readings();
     }
 
     private List<String> problems(String name, String text) {

@@ -1,0 +1,62 @@
+package org.axtrial.site;
+
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+
+/** What an answer of a file of answers is for. */
+public enum AnswerKind {
+    /** A value that was read on an instrument. */
+    READING(List.of("trial", "axis", "name", "value", "unit"), "", "", List.of("temperature", "by")),
+    /** The release of a hold point. */
+    HOLD(List.of("trial", "axis", "name"), "released", "refused", List.of("by", "outcome", "reason")),
+    /** Who came to a witness point. */
+    WITNESS(List.of("trial", "axis", "name"), "present", "nobody came", List.of("by", "outcome")),
+    /** A device that a person operates. */
+    OPERATE(List.of("trial", "axis", "name"), "done", "not done", List.of("by", "outcome", "reason"));
+
+    private final List<String> needed;
+    private final String positive;
+    private final String negative;
+    private final List<String> more;
+
+    AnswerKind(List<String> needed, String positive, String negative, List<String> more) {
+        this.needed = needed;
+        this.positive = positive;
+        this.negative = negative;
+        this.more = more;
+    }
+
+    /** How it is written in a file. */
+    public String word() {
+        return name().toLowerCase(Locale.ROOT);
+    }
+
+    static Optional<AnswerKind> of(String word) {
+        return Arrays.stream(values()).filter(kind -> kind.word().equals(word)).findFirst();
+    }
+
+    static List<String> words() {
+        return Arrays.stream(values()).map(AnswerKind::word).toList();
+    }
+
+    /** Keys that an answer of this kind must have. */
+    List<String> needed() {
+        return needed;
+    }
+
+    /** Whether an answer of this kind may have a key. */
+    boolean knows(String key) {
+        return key.equals("kind") || needed.contains(key) || more.contains(key);
+    }
+
+    /** The outcome that is meant if none is written. */
+    String positive() {
+        return positive;
+    }
+
+    String negative() {
+        return negative;
+    }
+}

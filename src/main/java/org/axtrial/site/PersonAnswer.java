@@ -1,0 +1,23 @@
+package org.axtrial.site;
+
+/**
+ * What a person did about one step of a trial, as it was written down beforehand.
+ *
+ * @param kind HOLD, WITNESS or OPERATE
+ * @param trial id of the trial
+ * @param axis name of the axis
+ * @param name text of the step, as the script says it
+ * @param positive whether the hold point is released, the witness present, the work done
+ * @param by who; empty string if the file does not say
+ * @param reason why not; empty string if it is positive
+ * @param line where it stands in the file, from 1
+ */
+public record PersonAnswer(
+        AnswerKind kind,
+        String trial,
+        String axis,
+        String name,
+        boolean positive,
+        String by,
+        String reason,
+        int line) {}
