@@ -34,6 +34,14 @@ declare module "axtrial" {
         axes?: "all" | string | string[];
         /** The requirement that the trial answers. */
         clause?: string;
+        /** Number of the trial in the catalogue of acceptance trials, docs/trials.md. */
+        number?: number;
+        /** Words by which the trial can be chosen. */
+        tags?: string | string[];
+        /** Named limits with their defaults, for t.limit. */
+        limits?: Record<string, Pair>;
+        /** What counts as proven on an axis once the trial has passed there. */
+        proves?: "sense and scale";
         /** Longest time the trial may take, a time; 5 min if left out. */
         limit?: Pair;
     }
@@ -48,6 +56,16 @@ declare module "axtrial" {
     export interface Nominal {
         /** Tolerance to both sides, more than 0. "%" and "permille" are of the nominal value. */
         plusMinus(tolerance: number, unit: Unit): Criterion;
+    }
+
+    /** A named limit of a trial. It may stand wherever a value and its unit stand in brackets. */
+    export interface Limit extends ReadonlyArray<any> {
+        readonly 0: number;
+        readonly 1: Unit;
+        readonly length: 2;
+        [Symbol.iterator](): IterableIterator<any>;
+        /** Its number in a unit of its own kind. */
+        in(unit: Unit): number;
     }
 
     /** The expected value. */
@@ -352,6 +370,8 @@ declare module "axtrial" {
 
     /** The trial that runs. */
     export interface Trial {
+        /** A named limit of this trial, to make a criterion of. */
+        limit(name: string): Limit;
         /** Holds a measurement against a criterion and records both; tells whether it passed. */
         check(name: string, measured: Measurement, criterion: Criterion): boolean;
         /** Makes a measurement of a number that the script has computed. */

@@ -107,6 +107,9 @@ final class Arguments {
 
     /** Two arguments, a number and a unit. */
     Quantity quantity(int index, String name) {
+        if (values.get(index).isProxyObject() && values.get(index).asProxyObject() instanceof LimitObject limit) {
+            return limit.limit();
+        }
         double number = number(index, name);
         if (values.size() <= index + 1) {
             throw new ScriptMistake(

@@ -28,9 +28,11 @@ final class CriterionWords {
         }));
         words.put("between", host.word((values, place) -> {
             Arguments arguments = new Arguments("between", "between(10, 12, \"mm\")", values).count(2, 3);
-            double low = arguments.number(0, "lower limit");
             Quantity high = arguments.quantity(1, "upper limit");
             Unit unit = high.unit();
+            double low = arguments.value(0).isProxyObject()
+                    ? arguments.quantity(0, "lower limit").in(unit)
+                    : arguments.number(0, "lower limit");
             if (low >= high.value()) {
                 throw new ScriptMistake("between: the lower limit " + new Quantity(low, unit)
                         + " must be below the upper limit " + high);

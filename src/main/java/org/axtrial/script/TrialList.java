@@ -2,17 +2,20 @@ package org.axtrial.script;
 
 import java.time.Duration;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.regex.Pattern;
 import org.axtrial.evidence.ScriptPlace;
+import org.axtrial.quantity.Quantity;
 import org.graalvm.polyglot.Value;
 
 /** Takes the trials that a script declares while it is loaded, and everything that is wrong with them. */
 final class TrialList {
 
     /** The option keys of {@code trial}. */
-    static final List<String> OPTIONS = List.of("id", "axes", "clause", "limit");
+    static final List<String> OPTIONS = List.of("id", "axes", "clause", "number", "tags", "limits", "proves", "limit");
 
     static final Duration USUAL_LIMIT = Duration.ofMinutes(5);
 
@@ -29,8 +32,9 @@ final class TrialList {
      *
      * @param definition what it says of itself
      * @param body the function that makes it
+     * @param limits its named limits
      */
-    record Entry(TrialDefinition definition, Value body) {}
+    record Entry(TrialDefinition definition, Value body, Map<String, Quantity> limits) {}
 
     TrialList(String script) {
         this.script = script;
@@ -82,7 +86,18 @@ final class TrialList {
                                 .map(pair -> arguments.duration(pair, "option limit"))
                                 .orElse(USUAL_LIMIT),
                         place),
-                body);
+                body,
+                options.get("limits").map(limits -> limits(arguments, limits)).orElse(Map.of()));
+    }
+
+    private static Map<String, Quantity> limits(Arguments arguments, Value limits) {
+        if (!limits.hasMembers() || limits.hasArrayElements() || limits.canExecute() || limits.isProxyObject()) {
+            throw new ScriptMistake("trial: option limits must be in braces, such as { settling: [80, \"ms\"] }, but is "
+                    + Arguments.shown(limits));
+        }
+        Map<String, Quantity> result = new LinkedHashMap<>();
+        limits.getMemberKeys().forEach(name -> result.put(name, arguments.pair(limits.getMember(name), "limit " + name)));
+        return result;
     }
 
     /** From now on the word {@code trial} is refused. */

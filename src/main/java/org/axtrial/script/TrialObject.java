@@ -3,6 +3,7 @@ package org.axtrial.script;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
@@ -19,6 +20,7 @@ import org.axtrial.measure.Printed;
 import org.axtrial.measure.Source;
 import org.axtrial.measure.Verdict;
 import org.axtrial.quantity.Conversion;
+import org.axtrial.quantity.NearMiss;
 import org.axtrial.quantity.Quantity;
 import org.axtrial.quantity.Unit;
 import org.graalvm.polyglot.Value;
@@ -48,6 +50,21 @@ final class TrialObject extends WordObject {
         word("note", (values, place) -> say("note", "Note: ", values, place));
         word("step", (values, place) -> say("step", "", values, place));
         new SeriesWords(this, setup, events).offer();
+    }
+
+    /** The named limits of this trial. */
+    void limits(Map<String, Quantity> limits) {
+        word("limit", (values, place) -> {
+            String name = new Arguments("limit", "t.limit(\"settling\")", values).count(1, 1).text(0, "name");
+            Quantity limit = limits.get(name);
+            if (limit == null) {
+                throw new ScriptMistake("limit: this trial declares no limit \"" + name + "\"; "
+                        + (limits.isEmpty()
+                                ? "declare it in its options, limits: { " + name + ": [80, \"ms\"] }"
+                                : NearMiss.hintOrAll(name, limits.keySet())));
+            }
+            return new LimitObject(host(), name, limit, conversion);
+        });
     }
 
     /** Verdicts of the checks made so far. */

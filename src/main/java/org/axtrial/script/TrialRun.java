@@ -135,6 +135,7 @@ public final class TrialRun {
         TrialObject trialObject = new TrialObject(script.host(), axisObject, axis.setup(), events, rule);
         new ReadingWords(trialObject, axis, key, events, both, readings).offer();
         new PersonWords(trialObject, people).offer();
+        trialObject.limits(entry.get().limits());
         script.run(entry.get(), axisObject, trialObject);
         return Optional.of(trialObject);
     }
