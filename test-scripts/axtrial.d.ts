@@ -330,6 +330,10 @@ declare module "axtrial" {
         stoppedBy(): "machine" | "program";
         /** Time from the order to move until the machine began to stop the axis, a bound if it did not; of a motion with operate. */
         stoppedAfter(): Measurement;
+        /** Time in which the reported speed rises from 10 % to 90 % of the ordered one, a time; of a speed hold. */
+        riseTime(): Measurement;
+        /** How far the reported speed goes beyond the ordered one, in percent of it; of a speed hold. */
+        speedOvershoot(): Measurement;
         /** Change of the reported speed over the steady part, by a straight line, a speed; of a speed hold. */
         speedDrift(): Measurement;
         /** Frequency of the strongest oscillation of the reported speed below half the sample rate, in Hz; of a speed hold. */
