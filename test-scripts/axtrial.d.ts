@@ -164,6 +164,11 @@ declare module "axtrial" {
         lasts: Pair;
     }
 
+    export interface RestartOptions {
+        /** Longest time until the drive is off, and again until it is back, a time. */
+        within: Pair;
+    }
+
     export interface LinkTimesOptions {
         /** How many looks, 1 to 100000. */
         reads: number;
@@ -217,6 +222,8 @@ declare module "axtrial" {
         moveStartedTwice(distance: number, unit: Unit, options?: MoveOptions): Motion;
         /** Moves by a signed distance and loses the link on the way; the envelope must hold the whole distance. */
         moveWithoutLink(distance: number, unit: Unit, options: WithoutLinkOptions): LinkLoss;
+        /** Waits until the drive has been switched off and on again, by a person or in a rehearsal by the simulation; only looks. */
+        awaitRestart(options: RestartOptions): void;
         /** Looks at the drive so many times and tells how long it took to answer. */
         linkTimes(options: LinkTimesOptions): LinkTimes;
         /** Names of the identity constants and parameters that the drive description declares. */

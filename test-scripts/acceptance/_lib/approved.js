@@ -4,7 +4,6 @@
 const typeF = {
   productCode: [0xC4F25E91, "1"],
   firmware: [3.07, "1"],
-  serialNumber: [0, "1"],
   encoderCounts: [0, "count"],
   gearNumerator: [0, "1"],
   gearDenominator: [0, "1"],
@@ -14,4 +13,8 @@ const typeF = {
   followingErrorTrip: [10000, "count"],
 };
 
-export const approved = { CARRIAGE: typeF, HOIST: typeF, TABLE: typeF };
+export const approved = {
+  CARRIAGE: { ...typeF, serialNumber: [21156, "1"] },
+  HOIST: { ...typeF, serialNumber: [29811, "1"] },
+  TABLE: { ...typeF, serialNumber: [28030, "1"] },
+};

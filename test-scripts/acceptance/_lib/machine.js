@@ -3,17 +3,17 @@
 
 export const machine = {
   CARRIAGE: {
-    serialNumber: 0, productCode: 0xC4F25E91, firmware: 3.07,
+    serialNumber: 21156, productCode: 0xC4F25E91, firmware: 3.07,
     instrument: { instrument: "IND-1", unit: "mm" },
     hanging: false,
   },
   HOIST: {
-    serialNumber: 0, productCode: 0xC4F25E91, firmware: 3.07,
+    serialNumber: 29811, productCode: 0xC4F25E91, firmware: 3.07,
     instrument: { instrument: "IND-1", unit: "mm" },
     hanging: true,
   },
   TABLE: {
-    serialNumber: 0, productCode: 0xC4F25E91, firmware: 3.07,
+    serialNumber: 28030, productCode: 0xC4F25E91, firmware: 3.07,
     instrument: { instrument: "IND-2", unit: "deg" },
     hanging: false,
   },

@@ -14,8 +14,10 @@ trial("Trips when the following error passes its level", {
 }, (axis, t) => {
   axis.setParameter("followingErrorTrip", ...t.limit("level"));
   axis.enable();
-  const move = axis.moveUntilStopped(1, "rev", { by: "trip", speed: [90, "rpm"], acceleration: [1, "rev/s2"] });
+  const move = axis.moveUntilStopped(2.5, "rev", { by: "trip", speed: [90, "rpm"], acceleration: [0.5, "rev/s2"] });
   t.check("Following error at the trip", move.peakFollowingError(), nominal(...t.limit("level")).plusMinus(t.limit("tolerance")));
   t.check("Fault code", axis.parameter("faultCode"), nominal(...t.limit("code")).plusMinus(0.5, "1"));
   axis.resetFault();
+  axis.enable();
+  axis.moveTo(1, "rev");
 });

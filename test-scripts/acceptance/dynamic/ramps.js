@@ -9,11 +9,11 @@ import { trial, nominal } from "axtrial";
 
 trial("Ramps and distances are as ordered", {
   id: "ACL-01", number: 23, axes: "all", tags: ["dynamic"],
-  limits: { ramp: [10, "rev/s2"], rampTolerance: [10, "%"], distance: [25, "count"] },
+  limits: { ramp: [5, "rev/s2"], rampTolerance: [10, "%"], distance: [25, "count"] },
 }, (axis, t) => {
   axis.enable();
   for (const sign of [1, -1]) {
-    const run = axis.holdSpeed(sign * 90, "rpm", { for: [200, "ms"], acceleration: t.limit("ramp") });
+    const run = axis.holdSpeed(sign * 150, "rpm", { for: [200, "ms"], acceleration: t.limit("ramp") });
     const way = sign > 0 ? "forwards" : "back";
     t.check(`Acceleration ${way}`, run.acceleration(), nominal(...t.limit("ramp")).plusMinus(t.limit("rampTolerance")));
     t.check(`Deceleration ${way}`, run.deceleration(), nominal(...t.limit("ramp")).plusMinus(t.limit("rampTolerance")));

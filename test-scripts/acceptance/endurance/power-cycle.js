@@ -16,7 +16,8 @@ trial("Comes back from a loss of supply as it was", {
   const stored = axis.parameterNames().map(name => [name, axis.parameter(name)]);
   for (let cycle = 1; cycle <= 3; cycle++) {
     const before = axis.position("count");
-    t.operate(`Switch the supply of the drive off and on again and wait until it is ready, cycle ${cycle}`);
+    t.hold(`The load is held, and somebody is ready to switch the supply of the drive off and on, cycle ${cycle}`);
+    axis.awaitRestart({ within: [2, "min"] });
     const moved = t.computed(axis.position("count") - before, "count", { from: ["position"], uncertainty: [0.4, "count"] });
     t.check(`Position, cycle ${cycle}`, moved, nominal(0, "count").plusMinus(t.limit("position")));
     for (const [name, was] of stored) {

@@ -20,7 +20,8 @@ trial("Does not move again after a reset or the return of power", {
   axis.enable();
   still("Under torque again", axis.dwell(1, "s"));
   axis.disable();
-  t.operate("Hold the load, switch the supply of the drive off and on again, and wait until it is ready");
+  t.hold("The load is held, and somebody is ready to switch the supply of the drive off and on");
+  axis.awaitRestart({ within: [2, "min"] });
   still("After the return of power", axis.dwell(1, "s"));
   axis.enable();
   still("Under torque after the return of power", axis.dwell(1, "s"));

@@ -117,6 +117,15 @@ public interface Axis {
     LinkLoss moveWithoutLink(Quantity distance, MoveOptions options, LinkCut cut) throws InterruptedException;
 
     /**
+     * Waits until the drive has been switched off and on again: until the link is lost, and until it stands anew. Only looks.
+     * On a simulated axis the supply is switched by the simulation.
+     *
+     * @param within longest time for each of the two
+     * @throws NotStoppedException if the drive went on answering
+     */
+    void awaitRestart(Duration within) throws InterruptedException;
+
+    /**
      * Looks at the drive so many times and tells how long each look took.
      *
      * @param reads at least 1

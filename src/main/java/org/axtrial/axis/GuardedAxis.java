@@ -196,6 +196,12 @@ final class GuardedAxis implements Axis {
     }
 
     @Override
+    public void awaitRestart(Duration within) throws InterruptedException {
+        simulation.ifPresent(machine -> machine.strike(Map.of("kind", "power cycle", "lasts", "1 s")));
+        trouble.working("waiting for the drive to be switched off and on", () -> provoked.restart(within));
+    }
+
+    @Override
     public LinkTimes linkTimes(int reads) throws InterruptedException {
         return trouble.working("looking at the link", () -> provoked.times(reads));
     }

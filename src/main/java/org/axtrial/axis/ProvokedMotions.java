@@ -1,5 +1,6 @@
 package org.axtrial.axis;
 
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -186,8 +187,9 @@ final class ProvokedMotions {
             throws DriveException, InterruptedException {
         Supervision motion = begun.motion();
         if (cut.how() == LinkCut.How.CABLE) {
+            AxisSample last = motion.step();
             pull.ifPresent(Runnable::run);
-            return untilLost(begun);
+            return untilLost(begun, last);
         }
         AxisSample last = motion.step();
         if (cut.how() == LinkCut.How.CLOSE) {
@@ -202,8 +204,8 @@ final class ProvokedMotions {
         return last;
     }
 
-    private AxisSample untilLost(Begun begun) throws DriveException, InterruptedException {
-        AxisSample last = begun.motion().step();
+    private AxisSample untilLost(Begun begun, AxisSample before) throws DriveException, InterruptedException {
+        AxisSample last = before;
         while (true) {
             try {
                 last = begun.motion().step();
@@ -276,6 +278,37 @@ final class ProvokedMotions {
                 arrived,
                 OptionalDouble.empty(),
                 OptionalDouble.empty());
+    }
+
+    /** Looks until the link is lost, and then until it stands anew. */
+    AxisSample restart(Duration within) throws DriveException, InterruptedException {
+        Deadline off = Deadline.in(time, within);
+        while (true) {
+            latch.check();
+            if (off.isPassed()) {
+                throw new NotStoppedException(setup.name() + ": the drive went on answering, so its supply was not switched"
+                        + " off");
+            }
+            try {
+                sampler.look();
+                time.sleepUntil(time.nanos() + RETRY_NANOS);
+            } catch (DriveUnreachableException e) {
+                break;
+            }
+        }
+        Deadline on = Deadline.in(time, within);
+        while (true) {
+            latch.check();
+            try {
+                drive.reconnect();
+                return sampler.look();
+            } catch (DriveUnreachableException e) {
+                if (on.isPassed()) {
+                    throw e;
+                }
+                time.sleepUntil(time.nanos() + RETRY_NANOS);
+            }
+        }
     }
 
     /** Looks at the drive again and again, as fast as it answers; a look that fails is counted, not repeated. */

@@ -49,7 +49,7 @@ final class Acceptance {
                 AcceptanceRun.Outcome outcome = AcceptanceRun.of(session.session());
                 RunRecord record = finish(session);
                 outcome.problems().forEach(terminal::error);
-                if (answering.people() instanceof AnswersFromFile answers) {
+                if (answering.readings() instanceof AnswersFromFile answers) {
                     answers.unused().forEach(terminal::error);
                 }
                 new Summary(terminal).print(record, session.pack().folder());
@@ -59,7 +59,8 @@ final class Acceptance {
     }
 
     /**
-     * A file answers alone, so that a run can be repeated; a person is asked only where time is real; a rehearsal answers
+     * A file answers alone, so that a run can be repeated, but a rehearsal whose file holds readings only answers for people
+     * by itself; a person is asked only where time is real; a rehearsal answers
      * for people by itself.
      */
     private SiteSession.Answering answering(Optional<Path> file, SiteSession.Scripts scripts, Progress progress)
@@ -67,7 +68,8 @@ final class Acceptance {
         String who = choice.operator.isEmpty() ? site.operator() : choice.operator;
         if (file.isPresent()) {
             AnswersFromFile answers = AnswersFromFile.load(file.get(), site, scripts, who);
-            return new SiteSession.Answering(answers, answers, file);
+            boolean rehearsed = how == How.REHEARSAL && !answers.speaksForPeople();
+            return new SiteSession.Answering(answers, rehearsed ? People.REHEARSED : answers, file);
         }
         if (how == How.REHEARSAL) {
             return new SiteSession.Answering(Readings.NONE, People.REHEARSED, file);

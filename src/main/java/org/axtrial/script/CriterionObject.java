@@ -35,7 +35,7 @@ final class CriterionObject extends WordObject {
                     + " has no tolerance; write nominal(…).plusMinus(0.5, \"deg\") or .plusMinus(0.5, \"%\")");
         });
         open.word("plusMinus", (values, place) -> {
-            Arguments arguments = new Arguments("plusMinus", "plusMinus(0.5, \"deg\")", values).count(2, 2);
+            Arguments arguments = new Arguments("plusMinus", "plusMinus(0.5, \"deg\")", values).count(1, 2);
             Quantity tolerance = arguments.positive(arguments.quantity(0, "tolerance"), "the tolerance");
             String printed = nominal.printed() + " ± " + tolerance.printed();
             if (tolerance.unit() == Unit.PERCENT || tolerance.unit() == Unit.PER_MILLE) {

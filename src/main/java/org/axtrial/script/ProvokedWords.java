@@ -41,6 +41,16 @@ final class ProvokedWords {
         object.axisWord("moveUntilStopped", this::untilStopped);
         object.axisWord("moveStartedTwice", this::startedTwice);
         object.axisWord("moveWithoutLink", this::withoutLink);
+        object.axisWord("awaitRestart", (values, place) -> {
+            String usage = "axis.awaitRestart({ within: [2, \"min\"] })";
+            Arguments arguments = new Arguments("awaitRestart", usage, values).count(1, 1);
+            Options given = arguments.options(0, "within");
+            Duration within =
+                    arguments.duration(arguments.pair(given.required("within", usage), "option within"), "option within");
+            axis.awaitRestart(within);
+            events.step("The drive was switched off and on, and answers again", place);
+            return null;
+        });
         object.axisWord("linkTimes", this::linkTimes);
         object.axisWord("parameterNames", (values, place) -> {
             new Arguments("parameterNames", "axis.parameterNames()", values).count(0, 0);

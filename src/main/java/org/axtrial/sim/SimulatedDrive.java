@@ -132,6 +132,8 @@ public final class SimulatedDrive {
     }
 
     private void fillImage() {
+        // The time-out of the watchdog shows what the drive watches by, whatever else the description says of it.
+        linkWatch.cell().ifPresent(image::add);
         // Identity first: where a signal or parameter reads the same register, the constant is what it shows.
         for (DriveDescription.IdentityConstant constant : description.identity()) {
             image.add(new RegisterCell.Held(constant.signal(), constant.expected(), false));
@@ -143,7 +145,6 @@ public final class SimulatedDrive {
         for (SignalSpec parameter : description.parameters()) {
             image.add(held(parameter, false));
         }
-        linkWatch.cell().ifPresent(image::add);
     }
 
     private RegisterCell cell(SignalSpec signal) {

@@ -291,6 +291,11 @@ public final class FakeAxis implements Axis {
     }
 
     @Override
+    public void awaitRestart(Duration within) {
+        log.add("awaitRestart " + within);
+    }
+
+    @Override
     public LinkTimes linkTimes(int reads) {
         log.add("linkTimes " + reads);
         return new LinkTimes(Collections.nCopies(reads, 0.001), 0);
