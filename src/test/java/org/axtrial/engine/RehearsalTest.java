@@ -396,7 +396,8 @@ class RehearsalTest {
         assertThat(words).contains("trial", "moveBy", "restPosition", "uncertainty", "computed");
         assertThat(words)
                 .allSatisfy(word ->
-                        assertThat(EVERY_WORD + DRIVE_WORDS + READING_WORDS + PERSON_WORDS).contains(word + "("));
+                        assertThat(EVERY_WORD + DRIVE_WORDS + READING_WORDS + PERSON_WORDS
+                                        + ProvokedWordsTest.PROVOKED_WORDS).contains(word + "("));
     }
 
     @Test
