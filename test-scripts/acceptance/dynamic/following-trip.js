@@ -10,14 +10,16 @@ import { trial, nominal } from "axtrial";
 
 trial("Trips when the following error passes its level", {
   id: "FTR-01", number: 19, axes: "all", tags: ["dynamic", "provokes a trip"],
-  limits: { level: [800, "count"], tolerance: [10, "%"], code: [34321, "1"] },
+  limits: { level: [1500, "count"], tolerance: [10, "%"], code: [34321, "1"] },
 }, (axis, t) => {
+  const found = axis.parameter("followingErrorTrip").value("count");
   axis.setParameter("followingErrorTrip", ...t.limit("level"));
   axis.enable();
-  const move = axis.moveUntilStopped(2.5, "rev", { by: "trip", speed: [90, "rpm"], acceleration: [0.5, "rev/s2"] });
+  const move = axis.moveUntilStopped(2.5, "rev", { by: "trip", speed: [150, "rpm"], acceleration: [1, "rev/s2"] });
   t.check("Following error at the trip", move.peakFollowingError(), nominal(...t.limit("level")).plusMinus(t.limit("tolerance")));
   t.check("Fault code", axis.parameter("faultCode"), nominal(...t.limit("code")).plusMinus(0.5, "1"));
   axis.resetFault();
+  axis.setParameter("followingErrorTrip", found, "count");
   axis.enable();
   axis.moveTo(1, "rev");
 });
