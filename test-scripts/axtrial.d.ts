@@ -36,11 +36,11 @@ declare module "axtrial" {
         clause?: string;
         /** Number of the trial in the catalogue of acceptance trials, docs/trials.md. */
         number?: number;
-        /** Words by which the trial can be chosen. */
+        /** Words by which the trial can be chosen on the command line. */
         tags?: string | string[];
-        /** Named limits with their defaults, for t.limit. */
+        /** Named limits with their defaults, for t.limit; the site file may set others in their place. */
         limits?: Record<string, Pair>;
-        /** What counts as proven on an axis once the trial has passed there. */
+        /** What counts as proven on an axis once the trial has passed there; it unlocks longer and faster moves. */
         proves?: "sense and scale";
         /** Longest time the trial may take, a time; 5 min if left out. */
         limit?: Pair;
@@ -56,9 +56,10 @@ declare module "axtrial" {
     export interface Nominal {
         /** Tolerance to both sides, more than 0. "%" and "permille" are of the nominal value. */
         plusMinus(tolerance: number, unit: Unit): Criterion;
+        plusMinus(tolerance: Limit): Criterion;
     }
 
-    /** A named limit of a trial. It may stand wherever a value and its unit stand in brackets. */
+    /** A named limit of a trial with the value in force. It may stand wherever a value and its unit stand in brackets. */
     export interface Limit extends ReadonlyArray<any> {
         readonly 0: number;
         readonly 1: Unit;
@@ -70,12 +71,16 @@ declare module "axtrial" {
 
     /** The expected value. */
     export function nominal(value: number, unit: Unit): Nominal;
+    export function nominal(value: Limit): Nominal;
     /** An upper limit, itself accepted. */
     export function atMost(limit: number, unit: Unit): Criterion;
+    export function atMost(limit: Limit): Criterion;
     /** A lower limit, itself accepted. */
     export function atLeast(limit: number, unit: Unit): Criterion;
+    export function atLeast(limit: Limit): Criterion;
     /** Two limits, themselves accepted; `low` below `high`. */
     export function between(low: number, high: number, unit: Unit): Criterion;
+    export function between(low: Limit, high: Limit): Criterion;
 
     export interface MoveOptions {
         /** Speed of the move, more than 0; that of the site file if left out. */

@@ -83,6 +83,7 @@ public final class SiteSession implements AutoCloseable {
             found.problems().stream().map(ScriptProblem::printed).forEach(problems::add);
             trials.addAll(found.trials());
         }
+        problems.addAll(LimitCheck.troubles(site, library, trials));
         if (names.isEmpty() && problems.isEmpty()) {
             problems.add(
                     site.file() + ": there is no script to run; list some under scripts: or put some *.js beside it");
@@ -90,7 +91,7 @@ public final class SiteSession implements AutoCloseable {
         if (!problems.isEmpty()) {
             throw new ScriptProblemsException(problems);
         }
-        return new Scripts(library, names, trials);
+        return new Scripts(library.withLimits(LimitCheck.table(site)), names, trials);
     }
 
     /**

@@ -1,6 +1,7 @@
 package org.axtrial.evidence;
 
 import static com.fasterxml.jackson.annotation.JsonInclude.Include.NON_ABSENT;
+import static com.fasterxml.jackson.annotation.JsonInclude.Include.NON_EMPTY;
 
 import com.fasterxml.jackson.annotation.JsonInclude;
 import java.time.Instant;
@@ -34,6 +35,7 @@ import org.axtrial.quantity.Unit;
  * @param trace name of the trace it was measured on
  * @param marks instants to draw on that trace
  * @param place where in the script it stands
+ * @param limits named limits that the criterion is made of; left out where all its numbers stand in the script
  */
 public record CheckRecord(
         Instant at,
@@ -46,7 +48,8 @@ public record CheckRecord(
         String reason,
         Optional<String> trace,
         List<Mark> marks,
-        Optional<ScriptPlace> place) {
+        Optional<ScriptPlace> place,
+        @JsonInclude(NON_EMPTY) List<LimitUse> limits) {
 
     /** What k was for all before records stated it. */
     private static final double OLD_COVERAGE_FACTOR = 2;
@@ -231,6 +234,7 @@ public record CheckRecord(
 
     public CheckRecord {
         marks = List.copyOf(marks);
+        limits = RunRecord.listOrNone(limits);
     }
 
     static CheckRecord of(RunEvent.CheckJudged event) {
@@ -246,7 +250,8 @@ public record CheckRecord(
                 j.reason(),
                 event.trace(),
                 event.marks(),
-                event.place());
+                event.place(),
+                event.limits());
     }
 
     /** The judgement again, as it was made. */
@@ -256,6 +261,6 @@ public record CheckRecord(
 
     CheckRecord withoutStamps() {
         return new CheckRecord(
-                Instant.EPOCH, name, measured, criterion, margin, conformity, verdict, reason, trace, marks, place);
+                Instant.EPOCH, name, measured, criterion, margin, conformity, verdict, reason, trace, marks, place, limits);
     }
 }

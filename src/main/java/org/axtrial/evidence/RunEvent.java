@@ -52,6 +52,7 @@ public sealed interface RunEvent {
      * @param name the name that the script gave the check
      * @param trace name of the trace that it was measured on, if any
      * @param marks instants to draw on that trace
+     * @param limits named limits that the criterion is made of
      */
     record CheckJudged(
             Instant at,
@@ -60,8 +61,26 @@ public sealed interface RunEvent {
             Judgement judgement,
             Optional<String> trace,
             List<Mark> marks,
+            List<LimitUse> limits,
             Optional<ScriptPlace> place)
-            implements RunEvent {}
+            implements RunEvent {
+
+        public CheckJudged {
+            limits = List.copyOf(limits);
+        }
+
+        /** A check whose limits stand in the script as numbers. */
+        public CheckJudged(
+                Instant at,
+                TrialKey key,
+                String name,
+                Judgement judgement,
+                Optional<String> trace,
+                List<Mark> marks,
+                Optional<ScriptPlace> place) {
+            this(at, key, name, judgement, trace, marks, List.of(), place);
+        }
+    }
 
     /**
      * Something ended the trial before its script did.

@@ -137,6 +137,7 @@ record View(
             Word verdict,
             String zone,
             String conformity,
+            String limitSource,
             String reason,
             String place) {}
 

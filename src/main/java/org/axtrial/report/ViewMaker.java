@@ -24,12 +24,14 @@ final class ViewMaker {
 
     private final Path folder;
     private final RunRecord record;
+    private final LimitSources limitSources;
     private final Budgets budgets = new Budgets();
     private final IdentityHashMap<TrialRecord, String> anchors = new IdentityHashMap<>();
 
     ViewMaker(Path folder, RunRecord record) {
         this.folder = folder;
         this.record = record;
+        limitSources = new LimitSources(record);
         record.trials().forEach(trial -> anchors.put(trial, "trial-" + (anchors.size() + 1)));
     }
 
@@ -177,7 +179,7 @@ final class ViewMaker {
         return place.map(ScriptPlace::toString).orElse("");
     }
 
-    private static View.Check check(CheckRecord check, String budgetAnchor) {
+    private View.Check check(CheckRecord check, String budgetAnchor) {
         Judgement judgement = check.judgement();
         return new View.Check(
                 Words.minus(check.name()),
@@ -200,6 +202,7 @@ final class ViewMaker {
                         .map(Zone::printed)
                         .orElse(""),
                 Printed.conformity(judgement),
+                limitSources.sentence(check),
                 Words.minus(check.reason()),
                 place(check.place()));
     }

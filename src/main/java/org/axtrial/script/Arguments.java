@@ -10,6 +10,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 import org.axtrial.quantity.Conversion;
@@ -27,6 +28,8 @@ final class Arguments {
     private final String word;
     private final String usage;
     private final List<Value> values;
+    private final List<Quantity> given = new ArrayList<>();
+    private final List<LimitInForce> limits = new ArrayList<>();
 
     /**
      * @param word the word that was called
@@ -105,17 +108,57 @@ final class Arguments {
                                 Arrays.stream(Unit.values()).map(Unit::symbol).toList())));
     }
 
-    /** Two arguments, a number and a unit. */
+    /** Two arguments, a number and a unit, or one named limit that carries both. */
     Quantity quantity(int index, String name) {
-        if (values.get(index).isProxyObject() && values.get(index).asProxyObject() instanceof LimitObject limit) {
-            return limit.limit();
+        Optional<LimitInForce> limit = limit(values.get(index));
+        if (limit.isPresent()) {
+            if (values.size() > index + 1) {
+                throw new ScriptMistake(word + ": the " + name + " is " + shown(values.get(index))
+                        + ", which has a unit already; leave out " + shown(values.get(index + 1)));
+            }
+            return taken(limit.get());
         }
         double number = number(index, name);
         if (values.size() <= index + 1) {
             throw new ScriptMistake(
                     word + ": the " + name + " " + shown(values.get(index)) + " has no unit; write " + usage);
         }
-        return new Quantity(number, unit(index + 1, name));
+        Quantity quantity = new Quantity(number, unit(index + 1, name));
+        given.add(quantity);
+        return quantity;
+    }
+
+    /** The lower of two limits: a number in the unit of the upper one, or a named limit of its kind. */
+    Quantity lowerOf(int index, Quantity upper) {
+        Optional<LimitInForce> limit = limit(values.get(index));
+        if (limit.isEmpty()) {
+            Quantity quantity = new Quantity(number(index, "lower limit"), upper.unit());
+            given.add(quantity);
+            return quantity;
+        }
+        Quantity lower = taken(limit.get());
+        if (lower.unit().dimension() != upper.unit().dimension()) {
+            throw new ScriptMistake(word + ": the lower limit is " + lower + " and the upper one " + upper
+                    + "; give both in units of one kind");
+        }
+        return new Quantity(lower.in(upper.unit()), upper.unit());
+    }
+
+    private Quantity taken(LimitInForce limit) {
+        given.add(limit.value());
+        limits.add(limit);
+        return limit.value();
+    }
+
+    private static Optional<LimitInForce> limit(Value value) {
+        return value.isProxyObject() && value.asProxyObject() instanceof LimitObject object
+                ? Optional.of(object.limit())
+                : Optional.empty();
+    }
+
+    /** What the quantities that were read so far came from. */
+    CriterionObject.Parts parts() {
+        return new CriterionObject.Parts(given, limits);
     }
 
     /** A pair in brackets such as {@code [300, "rpm"]}. */

@@ -1,5 +1,7 @@
 package org.axtrial.script;
 
+import java.util.ArrayList;
+import java.util.List;
 import org.axtrial.measure.Criterion;
 import org.axtrial.quantity.Conversion;
 import org.axtrial.quantity.Dimension;
@@ -17,26 +19,51 @@ final class CriterionObject extends WordObject {
 
     private final String printed;
     private final Maker maker;
+    private final Parts parts;
 
-    private CriterionObject(WordHost host, String printed, Maker maker) {
+    /**
+     * What the numbers of a criterion came from.
+     *
+     * @param given values as the script gave them
+     * @param limits named limits among them that were handed over as such
+     */
+    record Parts(List<Quantity> given, List<LimitInForce> limits) {
+
+        Parts {
+            given = List.copyOf(given);
+            limits = List.copyOf(limits);
+        }
+
+        Parts and(Parts more) {
+            List<Quantity> allGiven = new ArrayList<>(given);
+            allGiven.addAll(more.given);
+            List<LimitInForce> allLimits = new ArrayList<>(limits);
+            allLimits.addAll(more.limits);
+            return new Parts(allGiven, allLimits);
+        }
+    }
+
+    private CriterionObject(WordHost host, String printed, Parts parts, Maker maker) {
         super(host, "the criterion \"" + printed + "\"");
         this.printed = printed;
+        this.parts = parts;
         this.maker = maker;
     }
 
-    static CriterionObject of(WordHost host, Criterion criterion) {
-        return new CriterionObject(host, criterion.printed(), conversion -> criterion);
+    static CriterionObject of(WordHost host, Criterion criterion, Parts parts) {
+        return new CriterionObject(host, criterion.printed(), parts, conversion -> criterion);
     }
 
     /** {@code nominal(…)}, which becomes a criterion by {@code plusMinus(…)}. */
-    static CriterionObject nominal(WordHost host, Quantity nominal) {
-        CriterionObject open = new CriterionObject(host, "nominal " + nominal.printed(), conversion -> {
+    static CriterionObject nominal(WordHost host, Quantity nominal, Parts of) {
+        CriterionObject open = new CriterionObject(host, "nominal " + nominal.printed(), of, conversion -> {
             throw new ScriptMistake("nominal " + nominal
                     + " has no tolerance; write nominal(…).plusMinus(0.5, \"deg\") or .plusMinus(0.5, \"%\")");
         });
         open.word("plusMinus", (values, place) -> {
             Arguments arguments = new Arguments("plusMinus", "plusMinus(0.5, \"deg\")", values).count(1, 2);
             Quantity tolerance = arguments.positive(arguments.quantity(0, "tolerance"), "the tolerance");
+            Parts all = of.and(arguments.parts());
             String printed = nominal.printed() + " ± " + tolerance.printed();
             if (tolerance.unit() == Unit.PERCENT || tolerance.unit() == Unit.PER_MILLE) {
                 if (nominal.value() == 0) {
@@ -45,7 +72,7 @@ final class CriterionObject extends WordObject {
                             + nominal.unit().symbol() + "\")");
                 }
                 double share = tolerance.unit().convert(tolerance.value(), Unit.PERCENT) / 100;
-                return of(host, new Criterion.Nominal(nominal, Math.abs(nominal.value()) * share, printed));
+                return of(host, new Criterion.Nominal(nominal, Math.abs(nominal.value()) * share, printed), all);
             }
             if (!sameKind(tolerance.unit(), nominal.unit())) {
                 throw new ScriptMistake(
@@ -57,6 +84,7 @@ final class CriterionObject extends WordObject {
             return new CriterionObject(
                     host,
                     printed,
+                    all,
                     conversion -> new Criterion.Nominal(
                             nominal, conversion.convert(tolerance.value(), tolerance.unit(), nominal.unit()), printed));
         });
@@ -79,6 +107,16 @@ final class CriterionObject extends WordObject {
      */
     Criterion on(Conversion conversion) {
         return maker.on(conversion);
+    }
+
+    /** Values as the script gave them. */
+    List<Quantity> given() {
+        return parts.given();
+    }
+
+    /** Named limits that were handed over as such. */
+    List<LimitInForce> limits() {
+        return parts.limits();
     }
 
     @Override

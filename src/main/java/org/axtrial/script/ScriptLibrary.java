@@ -22,6 +22,7 @@ public final class ScriptLibrary {
     private final ScriptTexts texts;
     private final DecisionRule rule;
     private final ReadingSetup readings;
+    private final LimitTable limits;
 
     /** Scripts whose checks are judged by simple acceptance. */
     public ScriptLibrary(Path scriptsFolder) {
@@ -35,18 +36,29 @@ public final class ScriptLibrary {
      * @throws IllegalArgumentException if there is no such folder
      */
     public ScriptLibrary(Path scriptsFolder, DecisionRule rule) {
-        this(new ScriptTexts(scriptsFolder), rule, ReadingSetup.NONE);
+        this(new ScriptTexts(scriptsFolder), rule, ReadingSetup.NONE, LimitTable.NONE);
     }
 
-    private ScriptLibrary(ScriptTexts texts, DecisionRule rule, ReadingSetup readings) {
+    private ScriptLibrary(ScriptTexts texts, DecisionRule rule, ReadingSetup readings, LimitTable limits) {
         this.texts = texts;
         this.rule = rule;
         this.readings = readings;
+        this.limits = limits;
     }
 
     /** The same scripts with something to read beside the drives. */
     public ScriptLibrary withReadings(ReadingSetup setup) {
-        return new ScriptLibrary(texts, rule, setup);
+        return new ScriptLibrary(texts, rule, setup, limits);
+    }
+
+    /** The same scripts with limits that a site sets in place of their defaults. */
+    public ScriptLibrary withLimits(LimitTable table) {
+        return new ScriptLibrary(texts, rule, readings, table);
+    }
+
+    /** The limits of a trial as they count on an axis. */
+    public List<LimitInForce> limits(TrialDefinition trial, String axis) {
+        return limits.of(trial, axis);
     }
 
     /** The real path of the scripts folder. */
@@ -117,6 +129,6 @@ public final class ScriptLibrary {
      * @param sink takes everything that happens
      */
     public TrialRun prepare(TrialDefinition trial, Axis axis, int attempt, EvidenceSink sink) {
-        return new TrialRun(texts, trial, axis, attempt, sink, rule, readings);
+        return new TrialRun(texts, trial, axis, attempt, sink, rule, readings, limits.of(trial, axis.setup().name()));
     }
 }

@@ -3,6 +3,7 @@ package org.axtrial.script;
 import java.util.List;
 import java.util.Optional;
 import org.axtrial.evidence.EvidenceSink;
+import org.axtrial.evidence.LimitUse;
 import org.axtrial.evidence.PersonPart;
 import org.axtrial.evidence.RunEvent;
 import org.axtrial.evidence.ScriptPlace;
@@ -49,8 +50,13 @@ final class TrialEvents {
     }
 
     void check(
-            String name, Judgement judgement, Optional<String> trace, List<Mark> marks, Optional<ScriptPlace> place) {
-        sink.accept(new RunEvent.CheckJudged(time.instant(), key, name, judgement, trace, marks, place));
+            String name,
+            Judgement judgement,
+            Optional<String> trace,
+            List<Mark> marks,
+            List<LimitUse> limits,
+            Optional<ScriptPlace> place) {
+        sink.accept(new RunEvent.CheckJudged(time.instant(), key, name, judgement, trace, marks, limits, place));
     }
 
     void broken(TrialLatch.Cause cause) {

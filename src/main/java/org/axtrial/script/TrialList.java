@@ -2,13 +2,17 @@ package org.axtrial.script;
 
 import java.time.Duration;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.regex.Pattern;
 import org.axtrial.evidence.ScriptPlace;
+import org.axtrial.quantity.NearMiss;
 import org.axtrial.quantity.Quantity;
+import org.axtrial.script.TrialDefinition.Proof;
 import org.graalvm.polyglot.Value;
 
 /** Takes the trials that a script declares while it is loaded, and everything that is wrong with them. */
@@ -21,6 +25,8 @@ final class TrialList {
 
     private static final String USAGE = "trial(\"Title\", { id: \"POS-01\", axes: \"all\" }, (axis, t) => { … })";
     private static final Pattern ID = Pattern.compile("[A-Za-z0-9][A-Za-z0-9._-]{0,59}");
+    private static final Pattern NAME = Pattern.compile("[A-Za-z][A-Za-z0-9_-]{0,39}");
+    private static final int LAST_NUMBER = 999;
 
     private final String script;
     private final List<Entry> entries = new ArrayList<>();
@@ -32,9 +38,8 @@ final class TrialList {
      *
      * @param definition what it says of itself
      * @param body the function that makes it
-     * @param limits its named limits
      */
-    record Entry(TrialDefinition definition, Value body, Map<String, Quantity> limits) {}
+    record Entry(TrialDefinition definition, Value body) {}
 
     TrialList(String script) {
         this.script = script;
@@ -82,12 +87,50 @@ final class TrialList {
                         title,
                         axes.filter(names -> !names.equals(List.of("all"))),
                         options.text("clause").orElse(""),
+                        number(options),
+                        options.texts("tags").map(TrialList::tags).orElse(List.of()),
+                        options.get("limits")
+                                .map(limits -> limits(arguments, limits))
+                                .orElse(Map.of()),
+                        options.text("proves").map(TrialList::proof),
                         options.pair("limit")
                                 .map(pair -> arguments.duration(pair, "option limit"))
                                 .orElse(USUAL_LIMIT),
                         place),
-                body,
-                options.get("limits").map(limits -> limits(arguments, limits)).orElse(Map.of()));
+                body);
+    }
+
+    private static OptionalInt number(Options options) {
+        Optional<Value> value = options.get("number");
+        if (value.isEmpty()) {
+            return OptionalInt.empty();
+        }
+        if (!value.get().fitsInInt()
+                || value.get().asInt() < 1
+                || value.get().asInt() > LAST_NUMBER) {
+            throw new ScriptMistake("trial: option number must be a whole number from 1 to " + LAST_NUMBER
+                    + ", the number of the trial in the catalogue, but is " + Arguments.shown(value.get()));
+        }
+        return OptionalInt.of(value.get().asInt());
+    }
+
+    private static List<String> tags(List<String> tags) {
+        for (String tag : tags) {
+            if (tag.contains(",") || !tag.equals(tag.strip())) {
+                throw new ScriptMistake("trial: the tag \"" + tag
+                        + "\" cannot be chosen on the command line; leave out commas and blanks at its ends");
+            }
+        }
+        return tags.stream().distinct().toList();
+    }
+
+    private static Proof proof(String spelling) {
+        List<String> known = Arrays.stream(Proof.values()).map(Proof::spelling).toList();
+        return Arrays.stream(Proof.values())
+                .filter(proof -> proof.spelling().equals(spelling))
+                .findFirst()
+                .orElseThrow(() -> new ScriptMistake("trial: option proves is \"" + spelling + "\"; "
+                        + NearMiss.hintOrAll(spelling, known)));
     }
 
     private static Map<String, Quantity> limits(Arguments arguments, Value limits) {
@@ -96,7 +139,13 @@ final class TrialList {
                     + Arguments.shown(limits));
         }
         Map<String, Quantity> result = new LinkedHashMap<>();
-        limits.getMemberKeys().forEach(name -> result.put(name, arguments.pair(limits.getMember(name), "limit " + name)));
+        for (String name : limits.getMemberKeys()) {
+            if (!NAME.matcher(name).matches()) {
+                throw new ScriptMistake("trial: \"" + name + "\" is no name for a limit; use a letter, then up to 39"
+                        + " letters, digits, \"_\" and \"-\"");
+            }
+            result.put(name, arguments.pair(limits.getMember(name), "limit " + name));
+        }
         return result;
     }
 

@@ -36,35 +36,23 @@ final class TrialObject extends WordObject {
     private final Conversion conversion;
     private final TrialEvents events;
     private final DecisionRule rule;
+    private final LimitWords limits;
     private final List<Verdict> verdicts = new ArrayList<>();
     private String worstReason = "";
 
-    TrialObject(WordHost host, AxisObject axis, AxisSetup setup, TrialEvents events, DecisionRule rule) {
+    TrialObject(WordHost host, AxisObject axis, AxisSetup setup, TrialEvents events, DecisionRule rule, List<LimitInForce> limits) {
         super(host, "the trial");
         this.axis = axis;
         this.conversion = setup.scale();
         this.events = events;
         this.rule = rule;
+        this.limits = new LimitWords(host, limits, conversion);
         word("check", this::check);
         word("computed", this::computed);
+        word("limit", (values, place) -> this.limits.limit(values));
         word("note", (values, place) -> say("note", "Note: ", values, place));
         word("step", (values, place) -> say("step", "", values, place));
         new SeriesWords(this, setup, events).offer();
-    }
-
-    /** The named limits of this trial. */
-    void limits(Map<String, Quantity> limits) {
-        word("limit", (values, place) -> {
-            String name = new Arguments("limit", "t.limit(\"settling\")", values).count(1, 1).text(0, "name");
-            Quantity limit = limits.get(name);
-            if (limit == null) {
-                throw new ScriptMistake("limit: this trial declares no limit \"" + name + "\"; "
-                        + (limits.isEmpty()
-                                ? "declare it in its options, limits: { " + name + ": [80, \"ms\"] }"
-                                : NearMiss.hintOrAll(name, limits.keySet())));
-            }
-            return new LimitObject(host(), name, limit, conversion);
-        });
     }
 
     /** Verdicts of the checks made so far. */
@@ -90,7 +78,8 @@ final class TrialObject extends WordObject {
         Arguments arguments = new Arguments("check", usage, values).count(3, 3);
         String name = arguments.text(0, "name");
         MeasurementObject measured = measurement(arguments.value(1));
-        Criterion criterion = criterion(arguments.value(2)).on(conversion);
+        CriterionObject against = criterion(arguments.value(2));
+        Criterion criterion = against.on(conversion);
         Measurement measurement = measured.measurement();
         if (!CriterionObject.sameKind(measurement.unit(), criterion.unit())) {
             throw new ScriptMistake("check: " + measurement.name() + " is in "
@@ -100,7 +89,7 @@ final class TrialObject extends WordObject {
         }
         Judgement judgement = Judge.judge(measurement, criterion, conversion, rule);
         remember(name, judgement);
-        events.check(name, judgement, measured.trace(), measurement.marks(), place);
+        events.check(name, judgement, measured.trace(), measurement.marks(), limits.usedIn(against), place);
         return judgement.verdict() == Verdict.PASS;
     }
 

@@ -29,6 +29,7 @@ public final class TrialRun {
     private final TrialEvents events;
     private final DecisionRule rule;
     private final ReadingSetup readings;
+    private final List<LimitInForce> limits;
     private final TrialLatch latch = new TrialLatch();
     /** Held while the trial is broken off from outside, so that its end waits for that. */
     private final ReentrantLock breaking = new ReentrantLock();
@@ -45,9 +46,11 @@ public final class TrialRun {
             int attempt,
             EvidenceSink sink,
             DecisionRule rule,
-            ReadingSetup readings) {
+            ReadingSetup readings,
+            List<LimitInForce> limits) {
         this.rule = rule;
         this.readings = readings;
+        this.limits = limits;
         this.texts = texts;
         this.definition = definition;
         this.axis = axis;
@@ -132,10 +135,9 @@ public final class TrialRun {
         TrialLimit both = new TrialLimit(clock, limit);
         PersonSteps people = new PersonSteps(axis, key, events, both, readings.people());
         AxisObject axisObject = new AxisObject(script.host(), axis, events, clock, people);
-        TrialObject trialObject = new TrialObject(script.host(), axisObject, axis.setup(), events, rule);
+        TrialObject trialObject = new TrialObject(script.host(), axisObject, axis.setup(), events, rule, limits);
         new ReadingWords(trialObject, axis, key, events, both, readings).offer();
         new PersonWords(trialObject, people).offer();
-        trialObject.limits(entry.get().limits());
         script.run(entry.get(), axisObject, trialObject);
         return Optional.of(trialObject);
     }

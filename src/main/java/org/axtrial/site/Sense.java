@@ -43,6 +43,7 @@ enum Sense {
     STIFFNESS("a stiffness", "430 Nm/rad", Dimension.ROTARY_STIFFNESS),
     FREQUENCY("a bandwidth", "80 Hz", Dimension.FREQUENCY),
     GAIN("a gain", "80 1/s", Dimension.RATE),
+    LIMIT("a limit", "60 ms", Dimension.values()),
     INSTRUMENT_READING(
             "what an instrument reads",
             "0.001 mm",

@@ -23,6 +23,7 @@ import org.axtrial.measure.Instrument;
  * @param instruments what is measured with beside the drives, in file order
  * @param behind for an axis of a daisy chain the axis from whose second network port it is wired
  * @param couplings what joins the loads of axes in a simulation, in file order
+ * @param limits what is set in place of the defaults of scripts, in file order
  */
 public record Site(
         Path file,
@@ -36,7 +37,8 @@ public record Site(
         List<SiteAxis> axes,
         List<Instrument> instruments,
         Map<String, String> behind,
-        List<SiteCoupling> couplings) {
+        List<SiteCoupling> couplings,
+        List<SiteLimit> limits) {
 
     public Site {
         job = Collections.unmodifiableMap(new LinkedHashMap<>(job));
@@ -46,6 +48,7 @@ public record Site(
         instruments = List.copyOf(instruments);
         behind = Collections.unmodifiableMap(new LinkedHashMap<>(behind));
         couplings = List.copyOf(couplings);
+        limits = List.copyOf(limits);
         if (axes.isEmpty()) {
             throw new IllegalArgumentException("a site needs at least one axis");
         }

@@ -65,6 +65,7 @@ public final class SiteFile {
         List<Instrument> instruments = instruments();
         Map<String, String> behind = behind();
         List<SiteCoupling> couplings = new CouplingReader(top).read(axes);
+        List<SiteLimit> limits = LimitReader.read(top);
         if (!document.problems().isEmpty()) {
             return Optional.empty();
         }
@@ -80,7 +81,8 @@ public final class SiteFile {
                 axes,
                 instruments,
                 behind,
-                couplings));
+                couplings,
+                limits));
     }
 
     private DecisionRule decisionRule() {

@@ -111,6 +111,18 @@ final class YamlMap {
         return result;
     }
 
+    /** The texts below free names, in file order. */
+    Map<String, String> lines() {
+        Map<String, String> result = new LinkedHashMap<>();
+        for (String name : keys()) {
+            JsonNode value = node == null ? null : node.get(name);
+            if (value != null && value.isString() && !document.complained(YamlDocument.join(path, name))) {
+                result.put(name, value.stringValue());
+            }
+        }
+        return result;
+    }
+
     /** The keys as they stand in the file. */
     List<String> keys() {
         return node == null ? List.of() : List.copyOf(node.propertyNames());

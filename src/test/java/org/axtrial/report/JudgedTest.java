@@ -50,7 +50,8 @@ class JudgedTest {
                 "",
                 Optional.of("move-1"),
                 List.of(new Mark("from", 0.5), new Mark("to", 1.5)),
-                Optional.empty());
+                Optional.empty(),
+                List.of());
     }
 
     private static Limits nominal(double value, double plusMinus, Unit unit) {

@@ -353,7 +353,7 @@ class ScriptErrorsTest {
                         "t.expect(5);",
                         3,
                         1,
-                        "the trial has no word \"expect\"; known: check, computed, note, step, homingSpread, homingRange, lostMotion, positioning, reading, hold, witness, operate, limit"),
+                        "the trial has no word \"expect\"; known: check, computed, limit, note, step, homingSpread, homingRange, lostMotion, positioning, reading, hold, witness, operate"),
                 new Mistake(
                         "t.limit('settling');",
                         3,
