@@ -61,14 +61,16 @@ final class AwaitedStop {
             lastAtWork = OptionalDouble.of(seconds);
         }
         if (begun != null && !stands && seconds - begun.seconds() > allowed) {
-            throw new EnvelopeTrippedException(axis + " began to stop (" + begun.how() + ") and was not seen to stand after "
-                    + EnvelopeGuard.text(allowed, Unit.SECOND) + "; look at the machine before anything else");
+            throw new EnvelopeTrippedException(
+                    axis + " began to stop (" + begun.how() + ") and was not seen to stand after "
+                            + EnvelopeGuard.text(allowed, Unit.SECOND) + "; look at the machine before anything else");
         }
     }
 
     private void begin(DriveState state, double seconds, double half) {
         double last = lastAtWork.orElse(seconds);
-        String how = left ? shown(state) : "the axis slowed down" + (state.limited() ? "; an internal limit holds it" : "");
+        String how =
+                left ? shown(state) : "the axis slowed down" + (state.limited() ? "; an internal limit holds it" : "");
         if (begun == null) {
             begun = new DriveStop((last + seconds) / 2, (seconds - last) / 2 + half, how);
         } else if (!begun.how().equals(how)) {

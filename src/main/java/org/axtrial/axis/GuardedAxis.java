@@ -163,8 +163,7 @@ final class GuardedAxis implements Axis {
     public Motion holdSpeed(Quantity speed, Duration hold, MoveOptions options, Operation operation)
             throws InterruptedException {
         return atWork(
-                "holding " + speed.printed(),
-                () -> motions.holdSpeed(speed, hold, options, Optional.of(operation)));
+                "holding " + speed.printed(), () -> motions.holdSpeed(speed, hold, options, Optional.of(operation)));
     }
 
     @Override

@@ -201,8 +201,7 @@ final class Motions {
                 takeBackTorque();
                 return new Attended(stop.get().seconds(), stop);
             }
-            if (!awaited.isUnderWay()
-                    && (seconds >= end || (seconds >= begin && !operation.goesOn(seconds - begin)))) {
+            if (!awaited.isUnderWay() && (seconds >= end || (seconds >= begin && !operation.goesOn(seconds - begin)))) {
                 motion.awaitNoMore();
                 return new Attended(Math.min(seconds, end), Optional.empty());
             }

@@ -34,7 +34,9 @@ final class StandstillWatch {
 
     /** The highest reported speed that does not contradict standstill, in axis units per second. */
     static double restingSpeed(AxisSetup setup) {
-        return CONTRADICTION * SafeStop.windowInAxisUnit(setup) / (setup.standstillTime().toNanos() * 1e-9);
+        return CONTRADICTION
+                * SafeStop.windowInAxisUnit(setup)
+                / (setup.standstillTime().toNanos() * 1e-9);
     }
 
     /** Takes a sample and tells whether the axis stands by now. */

@@ -3,6 +3,7 @@ package org.axtrial.cli;
 import java.nio.file.Path;
 import java.util.Optional;
 import org.axtrial.engine.AcceptanceRun;
+import org.axtrial.engine.Retests;
 import org.axtrial.engine.ScriptProblemsException;
 import org.axtrial.engine.SiteSession;
 import org.axtrial.evidence.RunRecord;
@@ -21,6 +22,7 @@ final class Acceptance {
     private final How how;
     private final SiteChoice choice;
     private final Arming arming;
+    private boolean retest;
 
     Acceptance(Terminal terminal, Site site, How how, SiteChoice choice, Arming arming) {
         this.terminal = terminal;
@@ -30,13 +32,18 @@ final class Acceptance {
         this.arming = arming;
     }
 
+    /** Lets the person at the terminal have trials tried again that did not pass. */
+    Acceptance withRetests() {
+        retest = true;
+        return this;
+    }
+
     ExitCode run() throws ScriptProblemsException, AnswersProblemsException, RigException {
         SiteSession.Scripts scripts = SiteSession.scripts(site, choice.scripts);
         Progress progress = new Progress(terminal, terminal.columns());
         Optional<Path> file = Optional.ofNullable(choice.answers);
         SiteSession.Answering answering = answering(file, scripts, progress);
-        try (SiteSession session =
-                SiteSession.open(site, how, scripts, choice.reports, choice.operator, answering)) {
+        try (SiteSession session = SiteSession.open(site, how, scripts, choice.reports, choice.operator, answering)) {
             head(session.pack().folder());
             if (how == How.REAL) {
                 MotionLock lock = new MotionLock(terminal);
@@ -68,17 +75,21 @@ final class Acceptance {
         String who = choice.operator.isEmpty() ? site.operator() : choice.operator;
         if (file.isPresent()) {
             AnswersFromFile answers = AnswersFromFile.load(file.get(), site, scripts, who);
+<<<<<<< HEAD
             boolean rehearsed = how == How.REHEARSAL && !answers.speaksForPeople();
             return new SiteSession.Answering(answers, rehearsed ? People.REHEARSED : answers, file);
+=======
+            return new SiteSession.Answering(answers, answers, Retests.NONE, file);
+>>>>>>> prompts
         }
         if (how == How.REHEARSAL) {
-            return new SiteSession.Answering(Readings.NONE, People.REHEARSED, file);
+            return new SiteSession.Answering(Readings.NONE, People.REHEARSED, Retests.NONE, file);
         }
         if (terminal.isInteractive()) {
             TerminalQuestions questions = new TerminalQuestions(terminal, progress, who);
-            return new SiteSession.Answering(questions, questions, file);
+            return new SiteSession.Answering(questions, questions, retest ? questions : Retests.NONE, file);
         }
-        return new SiteSession.Answering(Readings.NONE, People.NONE, file);
+        return new SiteSession.Answering(Readings.NONE, People.NONE, Retests.NONE, file);
     }
 
     private void head(Path folder) {

@@ -129,9 +129,10 @@ final class AnswersFromFile implements Readings, People {
             case OPERATE -> answer.positive() ? PersonPart.Outcome.DONE : PersonPart.Outcome.NOT_DONE;
         };
         // Nobody else may speak for the witness, or for who holds the work.
-        boolean operators = request.kind() == PersonPart.Kind.OPERATE && answer.by().isEmpty();
-        return People.Pending.at(new People.Answer(
-                outcome, operators ? operator : answer.by(), answer.reason(), source(answer.line())));
+        boolean operators =
+                request.kind() == PersonPart.Kind.OPERATE && answer.by().isEmpty();
+        return People.Pending.at(
+                new People.Answer(outcome, operators ? operator : answer.by(), answer.reason(), source(answer.line())));
     }
 
     private static Which which(AnswerKind kind, TrialKey key, String name) {

@@ -36,11 +36,11 @@ final class PersonQuestion implements Question<People.Answer> {
                 .ifPresentOrElse(
                         motion -> {
                             terminal.line("  THE AXIS WILL MOVE: " + motion + ".");
-                            terminal.line("  It starts when you press Enter; act while it moves. Stay out of its reach.");
+                            terminal.line(
+                                    "  It starts when you press Enter; act while it moves. Stay out of its reach.");
                         },
                         () -> {
-                            terminal.line(
-                                    "  The axis may be under torque, and may move as soon as you have answered:");
+                            terminal.line("  The axis may be under torque, and may move as soon as you have answered:");
                             terminal.line("  be out of its reach before you press Enter.");
                         });
         switch (request.kind()) {
@@ -108,7 +108,8 @@ final class PersonQuestion implements Question<People.Answer> {
         if (refused) {
             refusedBy = line.substring("no ".length()).strip();
         } else if (line.isEmpty() || line.equalsIgnoreCase("no") || line.equalsIgnoreCase("yes")) {
-            terminal.line("  Not taken: " + (refusedBy.isEmpty() ? "type the name of the person." : "type the reason."));
+            terminal.line(
+                    "  Not taken: " + (refusedBy.isEmpty() ? "type the name of the person." : "type the reason."));
         } else {
             return Optional.of(answer(Outcome.RELEASED, line, ""));
         }

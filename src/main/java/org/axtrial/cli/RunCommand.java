@@ -38,6 +38,11 @@ final class RunCommand implements Callable<Integer> {
                             + " made sure that they may move")
     private List<String> arm = List.of();
 
+    @Option(
+            names = "--retest",
+            description = "After a trial that did not pass, ask whether to try it again, which needs a reason")
+    private boolean retest;
+
     RunCommand(Terminal terminal) {
         this.terminal = terminal;
     }
@@ -46,8 +51,16 @@ final class RunCommand implements Callable<Integer> {
     public Integer call() throws Exception {
         Site site = SiteFile.load(choice.site);
         How how = simulated ? How.SIMULATED : site.target();
-        return new Acceptance(terminal, site, how, choice, new Arming(terminal, arm))
-                .run()
-                .code();
+        Acceptance acceptance = new Acceptance(terminal, site, how, choice, new Arming(terminal, arm));
+        if (retest) {
+            if (!terminal.isInteractive() || choice.answers != null) {
+                throw new WrongUseException(
+                        "--retest asks at the terminal for the reason of each re-test, and nobody can be"
+                                + " asked here; a trial is not tried again without a reason. Run it at a terminal and without"
+                                + " --answers, or leave out --retest");
+            }
+            acceptance.withRetests();
+        }
+        return acceptance.run().code();
     }
 }

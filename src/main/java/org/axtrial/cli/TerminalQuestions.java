@@ -1,12 +1,18 @@
 package org.axtrial.cli;
 
 import java.util.Optional;
+import java.util.function.BooleanSupplier;
+import org.axtrial.engine.Retests;
 import org.axtrial.script.People;
 import org.axtrial.script.Readings;
+import org.axtrial.script.TrialOutcome;
+import org.axtrial.time.SystemTime;
 import org.jspecify.annotations.Nullable;
 
 /** Asks the person at the terminal, one question after the other however many axes ask. */
-final class TerminalQuestions implements Readings, People {
+final class TerminalQuestions implements Readings, People, Retests {
+
+    private static final long LOOK_NANOS = 100_000_000;
 
     private final Terminal terminal;
     private final Progress progress;
@@ -60,6 +66,21 @@ final class TerminalQuestions implements Readings, People {
         };
     }
 
+    @Override
+    public Optional<String> reason(TrialOutcome outcome, BooleanSupplier stopped) throws InterruptedException {
+        RetestQuestion question = new RetestQuestion(terminal, outcome);
+        try {
+            Optional<Optional<String>> answer = look(question);
+            while (answer.isEmpty() && !stopped.getAsBoolean()) {
+                SystemTime.INSTANCE.sleepUntil(SystemTime.INSTANCE.nanos() + LOOK_NANOS);
+                answer = look(question);
+            }
+            return answer.orElse(Optional.empty());
+        } finally {
+            takeBack(question);
+        }
+    }
+
     private synchronized <T> Optional<T> look(Question<T> question) {
         if (open == null) {
             open = question;
@@ -71,9 +92,13 @@ final class TerminalQuestions implements Readings, People {
             return Optional.empty();
         }
         Optional<Optional<String>> typed = keyboard.line();
-        return typed.isEmpty()
-                ? Optional.empty()
-                : question.take(typed.get().orElseThrow(question::ended));
+        if (typed.isEmpty()) {
+            return Optional.empty();
+        }
+        if (typed.get().isEmpty() && question instanceof RetestQuestion) {
+            return question.take("");
+        }
+        return question.take(typed.get().orElseThrow(question::ended));
     }
 
     private synchronized void takeBack(Question<?> question) {

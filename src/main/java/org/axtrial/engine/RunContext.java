@@ -16,6 +16,7 @@ import org.axtrial.axis.StopReport;
 import org.axtrial.evidence.EvidenceLostException;
 import org.axtrial.evidence.RunEvent;
 import org.axtrial.evidence.RunInfo.PlannedTrial;
+import org.axtrial.evidence.TrialKey;
 import org.axtrial.script.AxisEvents;
 import org.axtrial.script.TrialOutcome;
 import org.axtrial.script.TrialRun;
@@ -104,13 +105,24 @@ final class RunContext implements EngineExecutionContext {
             // The switch may have been used between the look of the platform and this line.
             stopped().ifPresent(trial::stop);
             TrialOutcome outcome = trial.run();
-            outcomes.add(outcome);
+            keep(outcome);
             return outcome;
         } catch (EvidenceLostException e) {
             session().stop().stop("evidence was lost: " + e.getMessage());
             throw e;
         } finally {
             running.remove(trial);
+        }
+    }
+
+    /** The last attempt of a trial is the one that counts. */
+    private void keep(TrialOutcome outcome) {
+        TrialKey key = outcome.key();
+        synchronized (outcomes) {
+            outcomes.removeIf(earlier -> earlier.key().script().equals(key.script())
+                    && earlier.key().trial().equals(key.trial())
+                    && earlier.key().axis().equals(key.axis()));
+            outcomes.add(outcome);
         }
     }
 

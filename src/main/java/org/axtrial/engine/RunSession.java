@@ -19,6 +19,7 @@ import org.axtrial.script.ScriptLibrary;
  * @param parallel whether axes may move at the same time
  * @param stop ends the run early
  * @param afterwards is done when the last event of the run has been recorded
+ * @param retests decides whether a trial that did not pass is tried again
  */
 public record RunSession(
         ScriptLibrary library,
@@ -28,7 +29,21 @@ public record RunSession(
         Function<List<PlannedTrial>, RunInfo> info,
         boolean parallel,
         StopSwitch stop,
-        Runnable afterwards) {
+        Runnable afterwards,
+        Retests retests) {
+
+    /** A session in which nothing is tried again. */
+    public RunSession(
+            ScriptLibrary library,
+            List<String> scripts,
+            List<Axis> axes,
+            EvidenceSink sink,
+            Function<List<PlannedTrial>, RunInfo> info,
+            boolean parallel,
+            StopSwitch stop,
+            Runnable afterwards) {
+        this(library, scripts, axes, sink, info, parallel, stop, afterwards, Retests.NONE);
+    }
 
     public RunSession {
         scripts = List.copyOf(scripts);
@@ -41,7 +56,7 @@ public record RunSession(
 
     /** The same session with something to do when it is over. */
     RunSession withAfterwards(Runnable action) {
-        return new RunSession(library, scripts, axes, sink, info, parallel, stop, action);
+        return new RunSession(library, scripts, axes, sink, info, parallel, stop, action, retests);
     }
 
     List<String> axisNames() {

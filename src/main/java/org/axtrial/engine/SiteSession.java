@@ -131,7 +131,7 @@ public final class SiteSession implements AutoCloseable {
             Optional<Path> answers)
             throws RigException {
         People people = how == How.REHEARSAL ? People.REHEARSED : People.NONE;
-        return open(site, how, scripts, reports, operator, new Answering(readings, people, answers));
+        return open(site, how, scripts, reports, operator, new Answering(readings, people, Retests.NONE, answers));
     }
 
     /**
@@ -139,9 +139,10 @@ public final class SiteSession implements AutoCloseable {
      *
      * @param readings where readings of instruments come from
      * @param people who releases, witnesses and operates
+     * @param retests who decides whether a trial is tried again
      * @param file the file that the answers come from, which is kept with the evidence
      */
-    public record Answering(Readings readings, People people, Optional<Path> file) {}
+    public record Answering(Readings readings, People people, Retests retests, Optional<Path> file) {}
 
     /**
      * Opens the axes and begins the evidence of a run that reads instruments.
@@ -169,7 +170,8 @@ public final class SiteSession implements AutoCloseable {
                     // Coupled axes share a virtual clock; who moves it first must not be left to chance.
                     site.parallel() && (how != How.REHEARSAL || site.couplings().isEmpty()),
                     new StopSwitch(),
-                    () -> {});
+                    () -> {},
+                    answering.retests());
             return new SiteSession(rig, pack, session);
         } catch (RuntimeException e) {
             rig.close();

@@ -1,6 +1,7 @@
 package org.axtrial.engine;
 
 import java.nio.file.Path;
+import java.util.Optional;
 import org.axtrial.axis.Axis;
 import org.axtrial.evidence.RunInfo.PlannedTrial;
 import org.axtrial.measure.Verdict;
@@ -55,9 +56,19 @@ final class TrialDescriptor extends AbstractTestDescriptor implements Node<RunCo
     }
 
     @Override
-    public RunContext execute(RunContext context, DynamicTestExecutor dynamic) {
+    public RunContext execute(RunContext context, DynamicTestExecutor dynamic) throws InterruptedException {
         RunSession session = context.session();
         TrialOutcome outcome = context.run(session.library().prepare(trial, axis, FIRST_ATTEMPT, session.sink()));
+        while (outcome.verdict() != Verdict.PASS && context.stopped().isEmpty()) {
+            Optional<String> reason =
+                    session.retests().reason(outcome, () -> context.stopped().isPresent());
+            if (reason.isEmpty() || context.stopped().isPresent()) {
+                break;
+            }
+            int next = outcome.key().attempt() + 1;
+            outcome = context.run(
+                    session.library().prepare(trial, axis, next, session.sink()).because(reason));
+        }
         if (outcome.verdict() != Verdict.PASS) {
             throw new TrialNotPassed(outcome);
         }

@@ -12,6 +12,7 @@ final class AttemptFold {
 
     private final int number;
     private final Instant startedAt;
+    private final Optional<String> retestReason;
     final List<TrialRecord.Step> steps = new ArrayList<>();
     final List<CheckRecord> checks = new ArrayList<>();
     final List<TraceRecord> traces = new ArrayList<>();
@@ -22,7 +23,8 @@ final class AttemptFold {
     private Verdict told = Verdict.INCONCLUSIVE;
     private String reason = "interrupted: the run ended before this trial did";
 
-    AttemptFold(int number, Instant startedAt) {
+    AttemptFold(int number, Instant startedAt, Optional<String> retestReason) {
+        this.retestReason = retestReason;
         this.number = number;
         this.startedAt = startedAt;
     }
@@ -50,7 +52,8 @@ final class AttemptFold {
                 traces,
                 broken,
                 stops,
-                parameters);
+                parameters,
+                retestReason);
     }
 
     /** A parameter is about to be changed. */

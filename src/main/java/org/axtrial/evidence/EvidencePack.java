@@ -159,7 +159,7 @@ public final class EvidencePack implements EvidenceSink, AutoCloseable {
             return new JournalEntry.RunStarted(
                     runId, RunSetup.of(e.info()), e.info().plan(), files);
         } else if (event instanceof RunEvent.TrialStarted e) {
-            return new JournalEntry.TrialStarted(e.key());
+            return new JournalEntry.TrialStarted(e.key(), e.retestReason());
         } else if (event instanceof RunEvent.StepDone e) {
             return new JournalEntry.StepDone(e.key(), e.text(), e.place(), e.person());
         } else if (event instanceof RunEvent.TraceTaken e) {

@@ -34,7 +34,8 @@ sealed interface JournalEntry {
     record RunStarted(String runId, RunSetup setup, List<RunInfo.PlannedTrial> plan, List<RunRecord.PackedFile> files)
             implements JournalEntry {}
 
-    record TrialStarted(TrialKey key) implements JournalEntry {}
+    record TrialStarted(
+            TrialKey key, @JsonInclude(NON_ABSENT) Optional<String> retestReason) implements JournalEntry {}
 
     record StepDone(
             TrialKey key,

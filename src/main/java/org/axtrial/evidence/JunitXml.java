@@ -101,6 +101,12 @@ final class JunitXml {
             xml.writeCharacters(clean(details(trial)));
             xml.writeEndElement();
         }
+        if (trial.attempts().size() > 1) {
+            xml.writeCharacters("\n      ");
+            xml.writeStartElement("system-out");
+            xml.writeCharacters(clean(trial.attemptsInWords()));
+            xml.writeEndElement();
+        }
         xml.writeCharacters("\n    ");
         xml.writeEndElement();
     }

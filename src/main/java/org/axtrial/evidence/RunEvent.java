@@ -20,7 +20,18 @@ public sealed interface RunEvent {
     /** The run begins; the plan names every trial that ought to run. */
     record RunStarted(Instant at, RunInfo info) implements RunEvent {}
 
-    record TrialStarted(Instant at, TrialKey key) implements RunEvent {}
+    /**
+     * An attempt of a trial begins.
+     *
+     * @param retestReason why the trial is tried again; empty for the first attempt
+     */
+    record TrialStarted(Instant at, TrialKey key, Optional<String> retestReason) implements RunEvent {
+
+        /** A first attempt. */
+        public TrialStarted(Instant at, TrialKey key) {
+            this(at, key, Optional.empty());
+        }
+    }
 
     /**
      * A script did something to an axis.

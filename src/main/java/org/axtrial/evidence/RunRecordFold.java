@@ -70,7 +70,7 @@ final class RunRecordFold {
             begin(e);
         } else if (entry instanceof JournalEntry.TrialStarted e) {
             attempts.computeIfAbsent(TrialId.of(e.key()), id -> new TreeMap<>())
-                    .putIfAbsent(e.key().attempt(), new AttemptFold(e.key().attempt(), line.at()));
+                    .putIfAbsent(e.key().attempt(), new AttemptFold(e.key().attempt(), line.at(), e.retestReason()));
         } else if (entry instanceof JournalEntry.StepDone e) {
             attempt(e.key(), line.at()).steps.add(new TrialRecord.Step(line.at(), e.text(), e.place(), e.person()));
         } else if (entry instanceof JournalEntry.TraceTaken e) {
@@ -120,7 +120,7 @@ final class RunRecordFold {
 
     private AttemptFold attempt(TrialKey key, Instant at) {
         return attempts.computeIfAbsent(TrialId.of(key), id -> new TreeMap<>())
-                .computeIfAbsent(key.attempt(), n -> new AttemptFold(n, at));
+                .computeIfAbsent(key.attempt(), n -> new AttemptFold(n, at, Optional.empty()));
     }
 
     /** A stop belongs to the attempt that its axis was in; else it belongs to the run. */

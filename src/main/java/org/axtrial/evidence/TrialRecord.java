@@ -7,6 +7,7 @@ import com.fasterxml.jackson.annotation.JsonInclude;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import org.axtrial.measure.Verdict;
 
 /**
@@ -47,6 +48,7 @@ public record TrialRecord(
      * @param broken what ended it early
      * @param stops safe stops of its axis while it ran
      * @param parameters parameters of its drive that it changed; left out of the record where there are none
+     * @param retestReason why the trial was tried again; left out of the record for a first attempt
      */
     public record Attempt(
             int attempt,
@@ -59,7 +61,8 @@ public record TrialRecord(
             List<TraceRecord> traces,
             List<Break> broken,
             List<Stop> stops,
-            @JsonInclude(NON_EMPTY) List<ParameterChange> parameters) {
+            @JsonInclude(NON_EMPTY) List<ParameterChange> parameters,
+            @JsonInclude(NON_ABSENT) Optional<String> retestReason) {
 
         public Attempt {
             steps = List.copyOf(steps);
@@ -77,16 +80,15 @@ public record TrialRecord(
                     finishedAt.map(at -> Instant.EPOCH),
                     verdict,
                     reason,
-                    steps.stream()
-                            .map(Step::withoutStamps)
-                            .toList(),
+                    steps.stream().map(Step::withoutStamps).toList(),
                     checks.stream().map(CheckRecord::withoutStamps).toList(),
                     traces.stream().map(TraceRecord::withoutStamps).toList(),
                     broken.stream()
                             .map(b -> new Break(Instant.EPOCH, b.verdict(), b.message(), b.place()))
                             .toList(),
                     stops.stream().map(Stop::withoutStamps).toList(),
-                    parameters.stream().map(ParameterChange::withoutStamps).toList());
+                    parameters.stream().map(ParameterChange::withoutStamps).toList(),
+                    retestReason);
         }
     }
 
@@ -139,6 +141,15 @@ public record TrialRecord(
 
     public TrialRecord {
         attempts = List.copyOf(attempts);
+    }
+
+    /** Every attempt with its verdict and why it was made, for example {@code attempt 1: FAIL; attempt 2 (cable fixed): PASS}. */
+    public String attemptsInWords() {
+        return attempts.stream()
+                .map(one -> "attempt " + one.attempt()
+                        + one.retestReason().map(why -> " (" + why + ")").orElse("") + ": "
+                        + one.verdict().printed())
+                .collect(Collectors.joining("; "));
     }
 
     /** The attempt that decided, if there was one. */

@@ -15,8 +15,9 @@ public final class Stopping {
     /** A tail that creeps by more than this part of the distance is no end of it. */
     private static final double CREEP_IN_DISTANCE = 0.01;
 
-    private static final String TO_REST = " to the last entry into rest position ± window, where the position stays until the"
-            + " record ends; middle between the last sample outside and the first inside.";
+    private static final String TO_REST =
+            " to the last entry into rest position ± window, where the position stays until the"
+                    + " record ends; middle between the last sample outside and the first inside.";
 
     private static final String NOT_THE_DEVICE =
             " The time between the device and that sign is not in it, because no sample shows it.";
@@ -83,10 +84,7 @@ public final class Stopping {
      */
     public static Measurement time(Trace trace, String position, double window) {
         return time(
-                trace,
-                position,
-                window,
-                new Draft("stopping time", "From the stop command" + TO_REST, Unit.SECOND));
+                trace, position, window, new Draft("stopping time", "From the stop command" + TO_REST, Unit.SECOND));
     }
 
     /**
@@ -99,7 +97,9 @@ public final class Stopping {
      */
     public static Measurement timeSeen(Trace trace, String position, double window, double halfWidth) {
         Draft draft = new Draft(
-                "stopping time", "From the first sign of the stop in the samples" + TO_REST + NOT_THE_DEVICE, Unit.SECOND);
+                "stopping time",
+                "From the first sign of the stop in the samples" + TO_REST + NOT_THE_DEVICE,
+                Unit.SECOND);
         return time(trace, position, window, draft.add(beginning(1, halfWidth)));
     }
 

@@ -13,6 +13,7 @@ import java.util.function.Function;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import org.axtrial.evidence.LinkRecord;
+import org.axtrial.evidence.PersonPart;
 import org.axtrial.evidence.RunInfo;
 import org.axtrial.evidence.RunRecord;
 import org.axtrial.evidence.RunSetup;
@@ -196,13 +197,18 @@ final class FrontPage {
         for (TrialRecord trial : record.trials()) {
             if (trial.attempts().size() > 1) {
                 notes.add(trial.trial() + " on " + trial.axis() + " was tried "
-                        + trial.attempts().size() + " times; the last attempt decides, all are shown.");
+                        + trial.attempts().size() + " times; the last attempt decides, all are shown. "
+                        + trial.attemptsInWords() + ".");
             }
             if (!trial.planned()) {
                 notes.add(trial.trial() + " on " + trial.axis() + " was run without standing in the plan.");
             }
             for (TrialRecord.Attempt attempt : trial.attempts()) {
                 stops.addAll(attempt.stops());
+                attempt.steps().stream()
+                        .filter(step ->
+                                step.person().filter(FrontPage::unattended).isPresent())
+                        .forEach(step -> notes.add(trial.trial() + " on " + trial.axis() + ": " + step.text() + "."));
                 attempt.parameters().stream()
                         .filter(change -> change.kept() || change.leftBehind())
                         .forEach(change -> notes.add(Parameters.sentence(trial.axis(), change)));
@@ -211,6 +217,10 @@ final class FrontPage {
         stops.addAll(record.stops());
         notes.addAll(stopped(stops));
         return notes;
+    }
+
+    private static boolean unattended(PersonPart part) {
+        return part.outcome() == PersonPart.Outcome.NOBODY_CAME && !part.rehearsed();
     }
 
     /** The stops that a signer must know of. Those for one reason with one outcome stand together. */

@@ -114,7 +114,12 @@ final class ViewMaker {
             figures.add(figure(id + "-" + (figures.size() + 1), trial.axis(), trace, attempt.checks()));
         }
         return new View.Attempt(
-                of > 1 ? "Attempt " + attempt.attempt() + " of " + of : "",
+                of > 1
+                        ? "Attempt " + attempt.attempt() + " of " + of
+                                + attempt.retestReason()
+                                        .map(why -> ", tried again because: " + Words.minus(why))
+                                        .orElse("")
+                        : "",
                 View.Word.of(attempt.verdict()),
                 // A break says the same and says where.
                 attempt.broken().stream().anyMatch(b -> attempt.reason().startsWith(b.message()))

@@ -273,8 +273,9 @@ final class AxisObject extends WordObject {
         Optional<String> operate = given.text("operate");
         if (operate.isEmpty()) {
             if (given.get("rehearse").isPresent()) {
-                throw new ScriptMistake(what.word() + ": option rehearse belongs to option operate, which is missing; to let"
-                        + " a fault come about use axis.strike(…)");
+                throw new ScriptMistake(
+                        what.word() + ": option rehearse belongs to option operate, which is missing; to let"
+                                + " a fault come about use axis.strike(…)");
             }
             return moved(what.word(), what.text(), alone, place);
         }

@@ -13,8 +13,9 @@ public interface People {
 
     /** Nobody to ask. */
     People NONE = request -> {
-        throw new MissingAnswerException(request.what()
-                + " needs a person, and there is nobody to ask; run it at a terminal, or give the answers with --answers FILE");
+        throw new MissingAnswerException(
+                request.what()
+                        + " needs a person, and there is nobody to ask; run it at a terminal, or give the answers with --answers FILE");
     };
 
     /** Answers by itself, so that everything can be rehearsed; each answer says so, and nobody is named. */

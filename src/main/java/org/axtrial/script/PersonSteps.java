@@ -79,8 +79,9 @@ final class PersonSteps {
 
     private People.Request request(Kind kind, String text, Optional<String> motion) {
         if (!asked.add(List.of(kind.name(), text))) {
-            throw new ScriptMistake("\"" + text + "\" was asked already in this trial; give each step of a person a text"
-                    + " of its own, for example by adding the number of the cycle");
+            throw new ScriptMistake(
+                    "\"" + text + "\" was asked already in this trial; give each step of a person a text"
+                            + " of its own, for example by adding the number of the cycle");
         }
         return new People.Request(key, kind, text, motion, axis.isSimulated());
     }
@@ -103,14 +104,13 @@ final class PersonSteps {
         return seen.get();
     }
 
-    private void told(
-            People.Request request, Instant askedAt, People.Answer answer, Optional<ScriptPlace> place) {
+    private void told(People.Request request, Instant askedAt, People.Answer answer, Optional<ScriptPlace> place) {
         PersonPart part = new PersonPart(
                 request.kind(), request.text(), askedAt, answer.outcome(), answer.by(), answer.words(), answer.how());
         events.step(sentence(part), place, part);
         if (!answer.outcome().goesOn()) {
-            throw new MissingAnswerException(request.what() + ": " + outcome(part)
-                    + (answer.words().isEmpty() ? "" : ": " + answer.words()));
+            throw new MissingAnswerException(
+                    request.what() + ": " + outcome(part) + (answer.words().isEmpty() ? "" : ": " + answer.words()));
         }
     }
 
@@ -161,7 +161,8 @@ final class PersonSteps {
         People.Answer answer;
         try (People.Pending pending = people.ask(request)) {
             boolean unused = await(() -> Optional.of(true).filter(ready -> pending.isReady()));
-            Optional<People.Answer> already = pending.look().filter(given -> !given.outcome().goesOn());
+            Optional<People.Answer> already =
+                    pending.look().filter(given -> !given.outcome().goesOn());
             if (already.isPresent()) {
                 told(request, askedAt, already.get(), place);
             }

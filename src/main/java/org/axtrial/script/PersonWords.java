@@ -36,7 +36,8 @@ final class PersonWords {
     }
 
     private @Nullable Object operate(List<Value> values, Optional<ScriptPlace> place) throws InterruptedException {
-        String usage = "t.operate(\"Press the limit switch\", { rehearse: { kind: \"switch pressed\", input: \"home\" } })";
+        String usage =
+                "t.operate(\"Press the limit switch\", { rehearse: { kind: \"switch pressed\", input: \"home\" } })";
         Arguments arguments = new Arguments("operate", usage, values).count(1, 2);
         String text = arguments.text(0, "text");
         steps.ask(Kind.OPERATE, text, rehearsal(arguments, arguments.options(1, "rehearse")), place);

@@ -28,8 +28,8 @@ final class TrialEvents {
         this.time = time;
     }
 
-    void started() {
-        sink.accept(new RunEvent.TrialStarted(time.instant(), key));
+    void started(Optional<String> retestReason) {
+        sink.accept(new RunEvent.TrialStarted(time.instant(), key, retestReason));
     }
 
     void step(String text, Optional<ScriptPlace> place) {

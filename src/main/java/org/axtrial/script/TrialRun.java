@@ -34,6 +34,7 @@ public final class TrialRun {
     /** Held while the trial is broken off from outside, so that its end waits for that. */
     private final ReentrantLock breaking = new ReentrantLock();
 
+    private Optional<String> retestReason = Optional.empty();
     private @Nullable ScriptContext context;
     private boolean over;
     private boolean stoodStill = true;
@@ -63,13 +64,19 @@ public final class TrialRun {
         return key;
     }
 
+    /** Says why the trial is tried again, before it runs. */
+    public TrialRun because(Optional<String> reason) {
+        retestReason = reason;
+        return this;
+    }
+
     /**
      * Runs the trial and ends it on the axis, however it went.
      *
      * @throws EvidenceLostException if something could not be recorded; the axis has been stopped all the same
      */
     public TrialOutcome run() {
-        events.started();
+        events.started(retestReason);
         Optional<TrialObject> checks = Optional.empty();
         boolean begun = begin();
         try {

@@ -4,24 +4,26 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.regex.Pattern;
 
 /** What an answer of a file of answers is for. */
 public enum AnswerKind {
     /** A value that was read on an instrument. */
-    READING(List.of("trial", "axis", "name", "value", "unit"), "", "", List.of("temperature", "by")),
+    READING("trial axis name value unit", "", "", "temperature by"),
     /** The release of a hold point. */
-    HOLD(List.of("trial", "axis", "name"), "released", "refused", List.of("by", "outcome", "reason")),
+    HOLD("trial axis name", "released", "refused", "by outcome reason"),
     /** Who came to a witness point. */
-    WITNESS(List.of("trial", "axis", "name"), "present", "nobody came", List.of("by", "outcome")),
+    WITNESS("trial axis name", "present", "nobody came", "by outcome"),
     /** A device that a person operates. */
-    OPERATE(List.of("trial", "axis", "name"), "done", "not done", List.of("by", "outcome", "reason"));
+    OPERATE("trial axis name", "done", "not done", "by outcome reason");
 
-    private final List<String> needed;
+    /** Keys with blanks between them. */
+    private final String needed;
     private final String positive;
     private final String negative;
-    private final List<String> more;
+    private final String more;
 
-    AnswerKind(List<String> needed, String positive, String negative, List<String> more) {
+    AnswerKind(String needed, String positive, String negative, String more) {
         this.needed = needed;
         this.positive = positive;
         this.negative = negative;
@@ -43,12 +45,12 @@ public enum AnswerKind {
 
     /** Keys that an answer of this kind must have. */
     List<String> needed() {
-        return needed;
+        return words(needed);
     }
 
     /** Whether an answer of this kind may have a key. */
     boolean knows(String key) {
-        return key.equals("kind") || needed.contains(key) || more.contains(key);
+        return key.equals("kind") || needed().contains(key) || words(more).contains(key);
     }
 
     /** The outcome that is meant if none is written. */
@@ -58,5 +60,9 @@ public enum AnswerKind {
 
     String negative() {
         return negative;
+    }
+
+    private static List<String> words(String text) {
+        return Pattern.compile(" ").splitAsStream(text).toList();
     }
 }

@@ -107,8 +107,8 @@ public final class AnswersFile {
         KEYS.stream()
                 .filter(key -> !kind.knows(key))
                 .forEach(key -> row.cell(key)
-                        .ifPresent(cell -> problem(
-                                row, cell.place(), "an answer of the kind " + kind.word() + " has no " + key)));
+                        .ifPresent(cell ->
+                                problem(row, cell.place(), "an answer of the kind " + kind.word() + " has no " + key)));
         if (!missing.isEmpty()) {
             return false;
         }
@@ -147,9 +147,8 @@ public final class AnswersFile {
 
     private Optional<PersonAnswer> person(AnswerRow row, AnswerKind kind) {
         boolean unsaid = kind == AnswerKind.WITNESS && row.cell("by").isEmpty();
-        String outcome = row.cell("outcome")
-                .map(AnswerRow.Cell::text)
-                .orElse(unsaid ? kind.negative() : kind.positive());
+        String outcome =
+                row.cell("outcome").map(AnswerRow.Cell::text).orElse(unsaid ? kind.negative() : kind.positive());
         boolean positive = outcome.equals(kind.positive());
         String by = text(row, "by");
         String reason = text(row, "reason");

@@ -57,8 +57,7 @@ final class AnswersInCsv {
                 problem(1, "unknown column \"" + key + "\"; " + NearMiss.hintOrAll(key, AnswersFile.KEYS));
             }
         }
-        List<String> needed =
-                header.contains("kind") ? List.of("trial", "axis", "name") : AnswerKind.READING.needed();
+        List<String> needed = header.contains("kind") ? List.of("trial", "axis", "name") : AnswerKind.READING.needed();
         for (String key : needed) {
             if (!header.contains(key)) {
                 problem(

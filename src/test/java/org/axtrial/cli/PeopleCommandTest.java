@@ -6,8 +6,10 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import org.axtrial.evidence.PersonPart;
 import org.axtrial.evidence.PersonPart.Outcome;
+import org.axtrial.evidence.TrialRecord;
 import org.axtrial.measure.Verdict;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
@@ -175,5 +177,47 @@ class PeopleCommandTest {
         assertThat(parts().get(1).by()).isEqualTo("W. Example");
         assertThat(parts().get(2).how()).isEqualTo("from people.csv line 4");
         assertThat(bench.onlyAttempt().reason()).contains("\"Look at the mark\"", "no light");
+    }
+
+    @Test
+    void aTrialIsTriedAgainOnlyForAReasonAndBothAttemptsStay() throws Exception {
+        // Fails where it began and passes a quarter of a turn further.
+        bench.script("axis.enable();\nconst before = axis.position(\"rev\");\n"
+                + "t.check(\"Way\", axis.moveTo(0.25, \"rev\").travel(), atMost(before > 0.1 ? 1 : 0.1, \"rev\"));");
+
+        assertThat(bench.typing("the coupling was loose\n", run("--retest"))).isZero();
+
+        TrialRecord trial = bench.record().trials().get(0);
+        assertThat(trial.verdict()).isEqualTo(Verdict.PASS);
+        assertThat(trial.attempts())
+                .extracting(TrialRecord.Attempt::verdict)
+                .containsExactly(Verdict.FAIL, Verdict.PASS);
+        assertThat(trial.attempts())
+                .extracting(TrialRecord.Attempt::retestReason)
+                .containsExactly(Optional.empty(), Optional.of("the coupling was loose"));
+        String words = "attempt 1: FAIL; attempt 2 (the coupling was loose): PASS";
+        assertThat(Files.readString(bench.pack().resolve("report.html")))
+                .contains("was tried 2 times", words, "Attempt 2 of 2, tried again because: the coupling was loose");
+        assertThat(Files.readString(bench.pack().resolve("junit.xml"))).contains("<system-out>" + words);
+        assertThat(bench.output).contains("RE-TEST?  axis TABLE, trial T-1: FAIL on attempt 1");
+    }
+
+    @Test
+    void withoutAReasonNothingIsTriedAgain() throws Exception {
+        bench.script("t.check(\"Way\", axis.dwell(0.2, \"s\").drift(), nominal(1, \"rev\").plusMinus(1, \"deg\"));");
+
+        assertThat(bench.typing("\n", run("--retest"))).isEqualTo(1);
+
+        assertThat(bench.onlyAttempt().retestReason()).isEmpty();
+    }
+
+    @Test
+    void aRetestThatNobodyCanGiveAReasonForIsRefused() throws Exception {
+        bench.script(POINTS);
+
+        assertThat(bench.command(run("--retest"))).isEqualTo(2);
+
+        assertThat(bench.errors).contains("a trial is not tried again without a reason");
+        assertThat(bench.reports()).doesNotExist();
     }
 }

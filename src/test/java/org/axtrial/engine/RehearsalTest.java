@@ -364,6 +364,59 @@ class RehearsalTest {
     }
 
     @Test
+    void aStuckSwitchIsFoundByHand() throws Exception {
+        TrialRecord.Attempt attempt = only(rehearse(siteFile(), """
+                import { trial, nominal } from "axtrial";
+                trial("Inputs", { id: "W-6", axes: "LIFT" }, (axis, t) => {
+                  axis.strike({ kind: "stuck switch", input: "home", active: false });
+                  t.operate("Press the home switch", { rehearse: { kind: "switch pressed", input: "home" } });
+                  t.check("home", axis.parameter("digitalInputs"), nominal(4, "1").plusMinus(0.5, "1"));
+                });
+                """));
+
+        assertThat(attempt.verdict()).isEqualTo(Verdict.FAIL);
+        assertThat(attempt.checks().get(0).measured().value()).hasValue(0);
+    }
+
+    // A stop of v²/(2a) after v = 20 mm/s; the fault reaction may be steeper than the ramp, never gentler than it.
+    @Test
+    void aDriveThatTripsUnderAPersonsHandIsMeasuredAndMustBeEnabledAnew() throws Exception {
+        String body = """
+                import { trial, atMost, between } from "axtrial";
+                trial("Stop by hand", { id: "W-7", axes: "LIFT" }, (axis, t) => {
+                  axis.enable();
+                  const hold = axis.holdSpeed(20, "mm/s", { for: [1, "s"], operate: "Press the emergency stop",
+                    rehearse: { kind: "drive trip", code: 8976, after: "100 ms" } });
+                  t.check("time", hold.stoppingTime({ window: [0.05, "mm"] }), between(0.01, 0.5, "s"));
+                  t.check("way", hold.stoppingDistance(), between(0.2, 5, "mm"));
+                  t.check("stands", axis.dwell(1, "s").drift(), between(-0.05, 0.05, "mm"));
+                  axis.moveBy(1, "mm");
+                });
+                """;
+        TrialRecord.Attempt attempt = only(rehearse(siteFile(), body));
+
+        assertThat(attempt.checks())
+                .extracting(CheckRecord::verdict)
+                .containsOnly(Verdict.PASS)
+                .hasSize(3);
+        assertThat(attempt.checks().get(0).measured().budget())
+                .anySatisfy(line -> assertThat(line.name()).isEqualTo("beginning of the stop between two samples"));
+        assertThat(attempt.verdict()).isEqualTo(Verdict.BLOCKED);
+        assertThat(attempt.reason()).contains("is not enabled", "Call axis.enable() first");
+    }
+
+    @Test
+    void aTripThatNobodyWasAskedForStillFails() throws Exception {
+        TrialRecord.Attempt attempt = only(rehearse(
+                siteFile(),
+                onTurntable("axis.enable();\n  axis.strike({ kind: \"drive trip\", code: 8976, after: \"200 ms\" });\n"
+                        + "  axis.holdSpeed(30, \"rpm\", { for: [500, \"ms\"] });")));
+
+        assertThat(attempt.verdict()).isEqualTo(Verdict.FAIL);
+        assertThat(attempt.reason()).contains("0x2310");
+    }
+
+    @Test
     void aFaultThatIsNoneOrThatAnAxisIsMadeWithIsAnErrorWithItsPlace() throws Exception {
         Path site = siteFile();
         for (String[] mistake : new String[][] {
@@ -395,9 +448,8 @@ class RehearsalTest {
                 .toList();
         assertThat(words).contains("trial", "moveBy", "restPosition", "uncertainty", "computed");
         assertThat(words)
-                .allSatisfy(word ->
-                        assertThat(EVERY_WORD + DRIVE_WORDS + READING_WORDS + PERSON_WORDS
-                                        + ProvokedWordsTest.PROVOKED_WORDS).contains(word + "("));
+                .allSatisfy(word -> assertThat(EVERY_WORD + DRIVE_WORDS + READING_WORDS + PERSON_WORDS + ProvokedWordsTest.PROVOKED_WORDS)
+                        .contains(word + "("));
     }
 
     @Test

@@ -31,7 +31,8 @@ class FrontPageTest {
                 List.of(),
                 List.of(),
                 Arrays.asList(stops),
-                List.of());
+                List.of(),
+                Optional.empty());
         return new TrialRecord("s.js", id, axis, "Title of " + id, "", true, verdict, reason, List.of(attempt));
     }
 
