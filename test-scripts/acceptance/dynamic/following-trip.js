@@ -10,7 +10,7 @@ import { trial, nominal } from "axtrial";
 
 trial("Trips when the following error passes its level", {
   id: "FTR-01", number: 19, axes: "all", tags: ["dynamic", "provokes a trip"],
-  limits: { level: [1500, "count"], tolerance: [10, "%"], code: [34321, "1"] },
+  limits: { level: [1200, "count"], tolerance: [10, "%"], code: [34321, "1"] },
 }, (axis, t) => {
   const found = axis.parameter("followingErrorTrip").value("count");
   axis.setParameter("followingErrorTrip", ...t.limit("level"));

@@ -75,12 +75,8 @@ final class Acceptance {
         String who = choice.operator.isEmpty() ? site.operator() : choice.operator;
         if (file.isPresent()) {
             AnswersFromFile answers = AnswersFromFile.load(file.get(), site, scripts, who);
-<<<<<<< HEAD
             boolean rehearsed = how == How.REHEARSAL && !answers.speaksForPeople();
-            return new SiteSession.Answering(answers, rehearsed ? People.REHEARSED : answers, file);
-=======
-            return new SiteSession.Answering(answers, answers, Retests.NONE, file);
->>>>>>> prompts
+            return new SiteSession.Answering(answers, rehearsed ? People.REHEARSED : answers, Retests.NONE, file);
         }
         if (how == How.REHEARSAL) {
             return new SiteSession.Answering(Readings.NONE, People.REHEARSED, Retests.NONE, file);

@@ -13,6 +13,7 @@ import java.util.stream.Stream;
 import org.axtrial.evidence.RunRecord;
 import org.axtrial.script.People;
 import org.axtrial.script.Readings;
+import org.axtrial.script.Retests;
 import org.axtrial.site.Answers;
 import org.axtrial.site.AnswersFile;
 import org.axtrial.site.GivenAnswer;
@@ -44,7 +45,7 @@ final class LibraryRun {
         SiteSession.Scripts found = SiteSession.scripts(
                 site, Stream.of(scripts).map(library::resolve).toList());
         SiteSession.Answering answering = new SiteSession.Answering(
-                readings(library.resolve("rehearsal-answers.yaml")), People.REHEARSED, Optional.empty());
+                readings(library.resolve("rehearsal-answers.yaml")), People.REHEARSED, Retests.NONE, Optional.empty());
         try (SiteSession session =
                 SiteSession.open(site, How.REHEARSAL, found, folder.resolve("reports"), "nobody", answering)) {
             assertThat(AcceptanceRun.of(session.session()).problems()).isEmpty();

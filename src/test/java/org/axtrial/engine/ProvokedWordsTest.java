@@ -11,6 +11,7 @@ import org.axtrial.evidence.TrialRecord;
 import org.axtrial.measure.Verdict;
 import org.axtrial.script.People;
 import org.axtrial.script.Readings;
+import org.axtrial.script.Retests;
 import org.axtrial.site.How;
 import org.axtrial.site.Site;
 import org.axtrial.site.SiteFile;
@@ -66,7 +67,7 @@ class ProvokedWordsTest {
                         + "trial(\"Words\", { id: \"W-1\", limits: { way: [10, \"mm\"], least: [0.5, \"ms\"] } }, (axis, t) => {\n"
                         + body + "\n});\n");
         Site read = SiteFile.load(siteFile);
-        SiteSession.Answering nobody = new SiteSession.Answering(Readings.NONE, People.REHEARSED, Optional.empty());
+        SiteSession.Answering nobody = new SiteSession.Answering(Readings.NONE, People.REHEARSED, Retests.NONE, Optional.empty());
         try (SiteSession session = SiteSession.open(
                 read,
                 How.REHEARSAL,

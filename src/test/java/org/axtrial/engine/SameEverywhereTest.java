@@ -12,6 +12,7 @@ import java.util.Optional;
 import java.util.stream.Stream;
 import org.axtrial.script.People;
 import org.axtrial.script.Readings;
+import org.axtrial.script.Retests;
 import org.axtrial.site.How;
 import org.axtrial.site.Site;
 import org.axtrial.site.SiteFile;
@@ -60,7 +61,7 @@ class SameEverywhereTest {
                         SiteSession.scripts(site, SCRIPTS),
                         reports,
                         "nobody",
-                        new SiteSession.Answering(Readings.NONE, People.REHEARSED, Optional.empty()))) {
+                        new SiteSession.Answering(Readings.NONE, People.REHEARSED, Retests.NONE, Optional.empty()))) {
             assertThat(AcceptanceRun.of(session.session()).problems()).isEmpty();
             session.pack().finish();
         }
