@@ -117,8 +117,7 @@ final class ProvokedMotions {
     }
 
     private Start start(Quantity distance, boolean twice) {
-        long counts =
-                Math.round(setup.scale().toDrive(motions.inAxisUnit(distance), setup.unit(), Unit.COUNT));
+        long counts = Math.round(setup.scale().toDrive(motions.inAxisUnit(distance), setup.unit(), Unit.COUNT));
         return twice
                 ? limits -> drive.startRelativeTwice(counts, limits)
                 : limits -> drive.startRelative(counts, limits);
@@ -154,21 +153,23 @@ final class ProvokedMotions {
                 if (by == StopCause.TRIP) {
                     return;
                 }
-                throw new DriveTrippedException(setup.name() + ": " + begun.order().text() + " was ended by the drive,"
-                        + " which shows " + told(sample.state()));
+                throw new DriveTrippedException(setup.name() + ": "
+                        + begun.order().text() + " was ended by the drive," + " which shows " + told(sample.state()));
             }
             boolean limited = sample.state().limited();
             if (limited && stands && seconds > setup.standstillTime().toNanos() * 1e-9) {
                 if (by == StopCause.LIMIT) {
                     return;
                 }
-                throw new DriveTrippedException(setup.name() + ": " + begun.order().text() + " was ended by a limit at "
-                        + EnvelopeGuard.position(sample.position(), setup));
+                throw new DriveTrippedException(
+                        setup.name() + ": " + begun.order().text() + " was ended by a limit at "
+                                + EnvelopeGuard.position(sample.position(), setup));
             }
             leftTarget |= !sample.state().targetReached();
             if (sample.state().targetReached() && !limited && (leftTarget || seconds >= begun.expected())) {
-                throw new NotStoppedException(setup.name() + ": " + begun.order().text() + " went on to its target at "
-                        + EnvelopeGuard.position(sample.position(), setup) + "; nothing ended it");
+                throw new NotStoppedException(
+                        setup.name() + ": " + begun.order().text() + " went on to its target at "
+                                + EnvelopeGuard.position(sample.position(), setup) + "; nothing ended it");
             }
             motions.requireInTime(begun.order(), seconds);
         }
@@ -214,8 +215,8 @@ final class ProvokedMotions {
             }
             double seconds = begun.motion().seconds(last);
             if (last.state().targetReached() && seconds >= begun.expected()) {
-                throw new NotStoppedException(setup.name() + ": " + begun.order().text()
-                        + " was over before the cable was pulled; make it longer or slower");
+                throw new NotStoppedException(setup.name() + ": "
+                        + begun.order().text() + " was over before the cable was pulled; make it longer or slower");
             }
             motions.requireInTime(begun.order(), seconds);
         }
@@ -286,8 +287,8 @@ final class ProvokedMotions {
         while (true) {
             latch.check();
             if (off.isPassed()) {
-                throw new NotStoppedException(setup.name() + ": the drive went on answering, so its supply was not switched"
-                        + " off");
+                throw new NotStoppedException(
+                        setup.name() + ": the drive went on answering, so its supply was not switched" + " off");
             }
             try {
                 sampler.look();

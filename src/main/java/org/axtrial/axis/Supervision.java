@@ -134,8 +134,8 @@ final class Supervision {
         }
         tornWatch.torn(sample).ifPresent(this::outOfSight);
         Optional<String> stale = staleWatch.stale(sample, seconds(sample));
-        boolean excused = awaited.filter(stop -> stop.excuses(sample)).isPresent()
-                || (endMayCome && hasEnded(sample.state()));
+        boolean excused =
+                awaited.filter(stop -> stop.excuses(sample)).isPresent() || (endMayCome && hasEnded(sample.state()));
         if (!excused) {
             stale.ifPresent(why -> standsStill(why, sample));
         }

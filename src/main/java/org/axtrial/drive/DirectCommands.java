@@ -96,9 +96,10 @@ final class DirectCommands implements MotionCommands {
 
     @Override
     public Started startRelativeTwice(long counts, MotionLimits limits) {
-        throw new IllegalArgumentException("drive type " + registers.description().type()
-                + " is commanded directly: each write of a move is a move of its own, so none is sent twice; nothing was"
-                + " sent");
+        throw new IllegalArgumentException(
+                "drive type " + registers.description().type()
+                        + " is commanded directly: each write of a move is a move of its own, so none is sent twice; nothing was"
+                        + " sent");
     }
 
     @Override

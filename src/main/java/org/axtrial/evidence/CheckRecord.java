@@ -261,6 +261,17 @@ public record CheckRecord(
 
     CheckRecord withoutStamps() {
         return new CheckRecord(
-                Instant.EPOCH, name, measured, criterion, margin, conformity, verdict, reason, trace, marks, place, limits);
+                Instant.EPOCH,
+                name,
+                measured,
+                criterion,
+                margin,
+                conformity,
+                verdict,
+                reason,
+                trace,
+                marks,
+                place,
+                limits);
     }
 }

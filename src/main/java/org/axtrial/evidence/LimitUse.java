@@ -14,7 +14,10 @@ import java.util.Optional;
  * @param scriptDefault what the script would have taken, where the site file says otherwise
  */
 public record LimitUse(
-        String name, From from, String value, @JsonInclude(NON_ABSENT) Optional<String> scriptDefault) {
+        String name,
+        From from,
+        String value,
+        @JsonInclude(NON_ABSENT) Optional<String> scriptDefault) {
 
     /** Who set the value of a limit. */
     public enum From {

@@ -30,7 +30,8 @@ final class LimitSources {
     }
 
     private static String one(LimitUse limit) {
-        return "Limit " + limit.name() + " " + printed(limit.value()) + ": " + limit.from().printed()
+        return "Limit " + limit.name() + " " + printed(limit.value()) + ": "
+                + limit.from().printed()
                 + limit.scriptDefault()
                         .map(value -> ", in place of " + printed(value) + " in the script")
                         .orElse("")

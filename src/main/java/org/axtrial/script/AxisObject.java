@@ -296,8 +296,7 @@ final class AxisObject extends WordObject {
                 .orElse("not stopped by the machine");
     }
 
-    MotionObject moved(String word, String text, Order order, Optional<ScriptPlace> place)
-            throws InterruptedException {
+    MotionObject moved(String word, String text, Order order, Optional<ScriptPlace> place) throws InterruptedException {
         return recorded(word, text, order.make(), place);
     }
 

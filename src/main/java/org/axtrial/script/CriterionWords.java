@@ -33,8 +33,7 @@ final class CriterionWords {
             Quantity high = arguments.quantity(1, "upper limit");
             Quantity low = arguments.lowerOf(0, high);
             if (low.value() >= high.value()) {
-                throw new ScriptMistake(
-                        "between: the lower limit " + low + " must be below the upper limit " + high);
+                throw new ScriptMistake("between: the lower limit " + low + " must be below the upper limit " + high);
             }
             return CriterionObject.of(host, new Criterion.Between(low, high), arguments.parts());
         }));

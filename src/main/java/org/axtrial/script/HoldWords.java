@@ -59,8 +59,7 @@ final class HoldWords {
                 "speedOvershoot",
                 "overshoot of the speed",
                 Unit.PERCENT,
-                trace -> SpeedStep.overshoot(
-                        trace, AxisChannels.SPEED, commandedSpeed(trace), to("speedOvershoot")));
+                trace -> SpeedStep.overshoot(trace, AxisChannels.SPEED, commandedSpeed(trace), to("speedOvershoot")));
         onSpeed(
                 "speedDrift",
                 "speed drift",

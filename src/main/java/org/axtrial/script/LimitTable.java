@@ -48,8 +48,9 @@ public final class LimitTable {
                 return Optional.of("no script of this site declares the trial \"" + trial + "\"; "
                         + (ids.isEmpty() ? "none of its trials has limits" : NearMiss.hintOrAll(trial, ids)));
             }
-            List<Quantity> defaults =
-                    meant.stream().flatMap(definition -> definition.limit(name).stream()).toList();
+            List<Quantity> defaults = meant.stream()
+                    .flatMap(definition -> definition.limit(name).stream())
+                    .toList();
             if (defaults.isEmpty()) {
                 return Optional.of(unknownName(meant));
             }
@@ -58,7 +59,8 @@ public final class LimitTable {
             }
             return defaults.stream()
                     .filter(first -> !CriterionObject.sameKind(first.unit(), value.unit()))
-                    .map(first -> "\"" + value + "\" is a " + Arguments.kindOf(value.unit()) + ", but the limit \"" + name
+                    .map(first -> "\"" + value + "\" is a " + Arguments.kindOf(value.unit()) + ", but the limit \""
+                            + name
                             + "\" of trial \"" + trial + "\" is a " + Arguments.kindOf(first.unit()) + ", \"" + first
                             + "\" in the script; give it in a unit of that kind")
                     .findFirst();
@@ -103,7 +105,8 @@ public final class LimitTable {
 
     private LimitInForce inForce(TrialDefinition trial, String axis, String name, Quantity first) {
         List<Setting> mine = settings.stream()
-                .filter(setting -> setting.concerns(trial, axis) && setting.name().equals(name))
+                .filter(setting ->
+                        setting.concerns(trial, axis) && setting.name().equals(name))
                 .toList();
         return mine.stream()
                 .filter(setting -> setting.axis().isPresent())

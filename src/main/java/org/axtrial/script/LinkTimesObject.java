@@ -21,8 +21,7 @@ final class LinkTimesObject extends WordObject {
         quantile("longest", 1);
         word("errors", (values, place) -> {
             new Arguments("errors", "errors()", values).count(0, 0);
-            return measurement(ReplyTimes.errors(
-                    times.errors(), times.seconds().size() + times.errors()));
+            return measurement(ReplyTimes.errors(times.errors(), times.seconds().size() + times.errors()));
         });
     }
 

@@ -45,8 +45,8 @@ final class ProvokedWords {
             String usage = "axis.awaitRestart({ within: [2, \"min\"] })";
             Arguments arguments = new Arguments("awaitRestart", usage, values).count(1, 1);
             Options given = arguments.options(0, "within");
-            Duration within =
-                    arguments.duration(arguments.pair(given.required("within", usage), "option within"), "option within");
+            Duration within = arguments.duration(
+                    arguments.pair(given.required("within", usage), "option within"), "option within");
             axis.awaitRestart(within);
             events.step("The drive was switched off and on, and answers again", place);
             return null;
@@ -67,15 +67,13 @@ final class ProvokedWords {
         MoveOptions options = object.moveOptions(arguments, given);
         String text = "Move by " + distance.printed() + AxisObject.with(options) + " until "
                 + (by == StopCause.LIMIT ? "a limit" : "the drive") + " stops it";
-        return object.moved(
-                "moveUntilStopped", text, () -> axis.moveUntilStopped(distance, options, by), place);
+        return object.moved("moveUntilStopped", text, () -> axis.moveUntilStopped(distance, options, by), place);
     }
 
     private Object startedTwice(List<Value> values, Optional<ScriptPlace> place) throws InterruptedException {
         Arguments arguments = new Arguments("moveStartedTwice", STARTED_TWICE, values).count(2, 3);
         Quantity distance = distance(arguments);
-        MoveOptions options =
-                object.moveOptions(arguments, arguments.options(2, "speed", "acceleration", "settle"));
+        MoveOptions options = object.moveOptions(arguments, arguments.options(2, "speed", "acceleration", "settle"));
         String text = "Move by " + distance.printed() + AxisObject.with(options) + ", start word sent twice";
         return object.moved("moveStartedTwice", text, () -> axis.moveStartedTwice(distance, options), place);
     }
@@ -107,8 +105,8 @@ final class ProvokedWords {
         Arguments arguments = new Arguments("linkTimes", usage, values).count(1, 1);
         Value reads = arguments.options(0, "reads").required("reads", usage);
         if (!reads.fitsInInt() || reads.asInt() < 1 || reads.asInt() > MOST_READS) {
-            throw new ScriptMistake("linkTimes: option reads must be a whole number from 1 to " + MOST_READS + " but is "
-                    + Arguments.shown(reads));
+            throw new ScriptMistake("linkTimes: option reads must be a whole number from 1 to " + MOST_READS
+                    + " but is " + Arguments.shown(reads));
         }
         LinkTimes times = axis.linkTimes(reads.asInt());
         events.step(
@@ -125,8 +123,7 @@ final class ProvokedWords {
     }
 
     private static Duration time(Arguments arguments, Options given, String key) {
-        return arguments.duration(
-                arguments.pair(given.required(key, WITHOUT_LINK), "option " + key), "option " + key);
+        return arguments.duration(arguments.pair(given.required(key, WITHOUT_LINK), "option " + key), "option " + key);
     }
 
     private static <E extends Enum<E>> E oneOf(String word, String key, String text, E[] all) {

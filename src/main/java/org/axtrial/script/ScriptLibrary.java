@@ -129,6 +129,14 @@ public final class ScriptLibrary {
      * @param sink takes everything that happens
      */
     public TrialRun prepare(TrialDefinition trial, Axis axis, int attempt, EvidenceSink sink) {
-        return new TrialRun(texts, trial, axis, attempt, sink, rule, readings, limits.of(trial, axis.setup().name()));
+        return new TrialRun(
+                texts,
+                trial,
+                axis,
+                attempt,
+                sink,
+                rule,
+                readings,
+                limits.of(trial, axis.setup().name()));
     }
 }

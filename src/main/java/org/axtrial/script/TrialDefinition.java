@@ -70,18 +70,7 @@ public record TrialDefinition(
             String clause,
             Duration limit,
             ScriptPlace place) {
-        this(
-                script,
-                id,
-                title,
-                axes,
-                clause,
-                OptionalInt.empty(),
-                List.of(),
-                Map.of(),
-                Optional.empty(),
-                limit,
-                place);
+        this(script, id, title, axes, clause, OptionalInt.empty(), List.of(), Map.of(), Optional.empty(), limit, place);
     }
 
     /** The default of a named limit. */

@@ -105,9 +105,7 @@ final class TrialList {
         if (value.isEmpty()) {
             return OptionalInt.empty();
         }
-        if (!value.get().fitsInInt()
-                || value.get().asInt() < 1
-                || value.get().asInt() > LAST_NUMBER) {
+        if (!value.get().fitsInInt() || value.get().asInt() < 1 || value.get().asInt() > LAST_NUMBER) {
             throw new ScriptMistake("trial: option number must be a whole number from 1 to " + LAST_NUMBER
                     + ", the number of the trial in the catalogue, but is " + Arguments.shown(value.get()));
         }
@@ -129,14 +127,15 @@ final class TrialList {
         return Arrays.stream(Proof.values())
                 .filter(proof -> proof.spelling().equals(spelling))
                 .findFirst()
-                .orElseThrow(() -> new ScriptMistake("trial: option proves is \"" + spelling + "\"; "
-                        + NearMiss.hintOrAll(spelling, known)));
+                .orElseThrow(() -> new ScriptMistake(
+                        "trial: option proves is \"" + spelling + "\"; " + NearMiss.hintOrAll(spelling, known)));
     }
 
     private static Map<String, Quantity> limits(Arguments arguments, Value limits) {
         if (!limits.hasMembers() || limits.hasArrayElements() || limits.canExecute() || limits.isProxyObject()) {
-            throw new ScriptMistake("trial: option limits must be in braces, such as { settling: [80, \"ms\"] }, but is "
-                    + Arguments.shown(limits));
+            throw new ScriptMistake(
+                    "trial: option limits must be in braces, such as { settling: [80, \"ms\"] }, but is "
+                            + Arguments.shown(limits));
         }
         Map<String, Quantity> result = new LinkedHashMap<>();
         for (String name : limits.getMemberKeys()) {

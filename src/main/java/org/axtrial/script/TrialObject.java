@@ -3,7 +3,6 @@ package org.axtrial.script;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
@@ -20,7 +19,6 @@ import org.axtrial.measure.Printed;
 import org.axtrial.measure.Source;
 import org.axtrial.measure.Verdict;
 import org.axtrial.quantity.Conversion;
-import org.axtrial.quantity.NearMiss;
 import org.axtrial.quantity.Quantity;
 import org.axtrial.quantity.Unit;
 import org.graalvm.polyglot.Value;
@@ -40,7 +38,13 @@ final class TrialObject extends WordObject {
     private final List<Verdict> verdicts = new ArrayList<>();
     private String worstReason = "";
 
-    TrialObject(WordHost host, AxisObject axis, AxisSetup setup, TrialEvents events, DecisionRule rule, List<LimitInForce> limits) {
+    TrialObject(
+            WordHost host,
+            AxisObject axis,
+            AxisSetup setup,
+            TrialEvents events,
+            DecisionRule rule,
+            List<LimitInForce> limits) {
         super(host, "the trial");
         this.axis = axis;
         this.conversion = setup.scale();

@@ -19,6 +19,7 @@ public enum AnswerKind {
 
     /** Keys with blanks between them. */
     private final String needed;
+
     private final String positive;
     private final String negative;
     private final String more;

@@ -150,7 +150,9 @@ final class MachineFaultReader {
             input = map.text("input");
             active = map.bool("active").orElse(false);
             code = map.integer("code").orElse(0);
-            lasts = quantities.time(map, "lasts", FaultKind.SHORTEST, FaultKind.LONGEST).orElse(Duration.ZERO);
+            lasts = quantities
+                    .time(map, "lasts", FaultKind.SHORTEST, FaultKind.LONGEST)
+                    .orElse(Duration.ZERO);
         }
 
         private double value(YamlMap map, String key, Sense sense, Sign sign, Unit unit) {

@@ -68,10 +68,11 @@ class AcceptanceLibraryTest {
             String text = Files.readString(script);
             assertThat(text.substring(0, text.indexOf("\nimport ")).replaceAll("\\s*\\n// *", " "))
                     .as(name)
-                    .matches("(?s)// \\d+ .*Purpose .*Method .*Cautions .*Rules of the place and people licensed.*Source .*"
-                            + "|(?s)// \\d+ .*Purpose .*Method .*Cautions .*rules of the place\\. People licensed.*Source .*"
-                            + "|(?s)// \\d+ .*Purpose .*Method .*Cautions .*People licensed for the work come first.*Source .*"
-                            + "|(?s)// \\d+ .*Purpose .*Method .*Cautions .*Local rules come first.*Source .*");
+                    .matches(
+                            "(?s)// \\d+ .*Purpose .*Method .*Cautions .*Rules of the place and people licensed.*Source .*"
+                                    + "|(?s)// \\d+ .*Purpose .*Method .*Cautions .*rules of the place\\. People licensed.*Source .*"
+                                    + "|(?s)// \\d+ .*Purpose .*Method .*Cautions .*People licensed for the work come first.*Source .*"
+                                    + "|(?s)// \\d+ .*Purpose .*Method .*Cautions .*Local rules come first.*Source .*");
             assertThat(site).contains("  - " + name + "\n");
             assertThat(catalogue).contains("`" + name + "`");
         }
@@ -115,7 +116,8 @@ class AcceptanceLibraryTest {
     }
 
     private static String oneAxis(String site) {
-        return site.substring(0, site.indexOf("  # Vertical, belt")).replaceAll("(?m)^  - [a-z-]+/[a-z-]+\\.js\\n", "")
+        return site.substring(0, site.indexOf("  # Vertical, belt"))
+                .replaceAll("(?m)^  - [a-z-]+/[a-z-]+\\.js\\n", "")
                 .replace("scripts:\n", "scripts:\n  - dynamic/speed.js\n");
     }
 }

@@ -59,7 +59,8 @@ class ProvokedWordsTest {
         Path siteFile = scripts.resolve("site.yaml");
         Files.writeString(
                 siteFile,
-                site.substring(0, site.indexOf("  # Vertical, belt")).replaceAll("(?s)scripts:.*?instruments:", "instruments:"));
+                site.substring(0, site.indexOf("  # Vertical, belt"))
+                        .replaceAll("(?s)scripts:.*?instruments:", "instruments:"));
         Path script = scripts.resolve("words.js");
         Files.writeString(
                 script,
@@ -67,7 +68,8 @@ class ProvokedWordsTest {
                         + "trial(\"Words\", { id: \"W-1\", limits: { way: [10, \"mm\"], least: [0.5, \"ms\"] } }, (axis, t) => {\n"
                         + body + "\n});\n");
         Site read = SiteFile.load(siteFile);
-        SiteSession.Answering nobody = new SiteSession.Answering(Readings.NONE, People.REHEARSED, Retests.NONE, Optional.empty());
+        SiteSession.Answering nobody =
+                new SiteSession.Answering(Readings.NONE, People.REHEARSED, Retests.NONE, Optional.empty());
         try (SiteSession session = SiteSession.open(
                 read,
                 How.REHEARSAL,
@@ -88,14 +90,14 @@ class ProvokedWordsTest {
         assertThat(attempt.verdict()).as(attempt.reason()).isEqualTo(Verdict.PASS);
         assertThat(attempt.checks()).hasSize(11);
         assertThat(attempt.steps())
-                .anySatisfy(step -> assertThat(step.text()).contains("link lost (silence); seen again at rest", "FAULT"))
+                .anySatisfy(
+                        step -> assertThat(step.text()).contains("link lost (silence); seen again at rest", "FAULT"))
                 .anySatisfy(step -> assertThat(step.text()).contains("productCode", "followingErrorTrip"));
     }
 
     @Test
     void anAxisThatArrivesFailsWhereALimitWasToStopIt() throws Exception {
-        TrialRecord.Attempt attempt =
-                run("axis.enable();\naxis.moveUntilStopped(10, \"mm\", { by: \"limit\" });");
+        TrialRecord.Attempt attempt = run("axis.enable();\naxis.moveUntilStopped(10, \"mm\", { by: \"limit\" });");
 
         assertThat(attempt.verdict()).isEqualTo(Verdict.FAIL);
         assertThat(attempt.reason())
@@ -106,8 +108,9 @@ class ProvokedWordsTest {
 
     @Test
     void aTripIsNoLimit() throws Exception {
-        TrialRecord.Attempt attempt = run("axis.enable();\naxis.strike({ kind: \"drive trip\", code: 8976, after: \"300 ms\" });\n"
-                + "axis.moveUntilStopped(200, \"mm\", { by: \"limit\" });");
+        TrialRecord.Attempt attempt =
+                run("axis.enable();\naxis.strike({ kind: \"drive trip\", code: 8976, after: \"300 ms\" });\n"
+                        + "axis.moveUntilStopped(200, \"mm\", { by: \"limit\" });");
 
         assertThat(attempt.verdict()).isEqualTo(Verdict.FAIL);
         assertThat(attempt.reason()).contains("was ended by the drive, which shows FAULT, fault code 8976 (0x2310)");

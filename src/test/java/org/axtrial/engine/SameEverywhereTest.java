@@ -54,14 +54,13 @@ class SameEverywhereTest {
     private String digest(String run) throws Exception {
         Site site = SiteFile.load(SITE);
         Path reports = folder.resolve(run);
-        try (SiteSession session =
-                SiteSession.open(
-                        site,
-                        How.REHEARSAL,
-                        SiteSession.scripts(site, SCRIPTS),
-                        reports,
-                        "nobody",
-                        new SiteSession.Answering(Readings.NONE, People.REHEARSED, Retests.NONE, Optional.empty()))) {
+        try (SiteSession session = SiteSession.open(
+                site,
+                How.REHEARSAL,
+                SiteSession.scripts(site, SCRIPTS),
+                reports,
+                "nobody",
+                new SiteSession.Answering(Readings.NONE, People.REHEARSED, Retests.NONE, Optional.empty()))) {
             assertThat(AcceptanceRun.of(session.session()).problems()).isEmpty();
             session.pack().finish();
         }

@@ -11,7 +11,8 @@ import org.junit.jupiter.api.Timeout;
 @Timeout(10)
 class OutageTest {
 
-    // 100 mm/s for at most 10 ms before the loss: half-width 0.5 mm, u = 0.5/√3; two counts of 0.012 mm add nothing that shows.
+    // 100 mm/s for at most 10 ms before the loss: half-width 0.5 mm, u = 0.5/√3; two counts of 0.012 mm add nothing
+    // that shows.
     @Test
     void distanceCarriesWhatTheAxisWentBeforeTheLoss() {
         Measurement distance = Outage.distance(50, 35, -100, 0.01, 0.012, Unit.MILLIMETRE);

@@ -287,7 +287,15 @@ public final class FakeAxis implements Axis {
         Motion motion = move(Motion.Kind.MOVE_UNTIL_STOPPED, distance, target);
         double from = motion.startPosition();
         return new LinkLoss(
-                motion, 0.3, 1.3, from, 1, position, true, false, "FAULT, fault code 33072 (0x8130), status word 0x1208");
+                motion,
+                0.3,
+                1.3,
+                from,
+                1,
+                position,
+                true,
+                false,
+                "FAULT, fault code 33072 (0x8130), status word 0x1208");
     }
 
     @Override
