@@ -13,7 +13,6 @@ import java.util.stream.Stream;
 import org.axtrial.evidence.RunRecord;
 import org.axtrial.script.People;
 import org.axtrial.script.Readings;
-import org.axtrial.script.Retests;
 import org.axtrial.site.Answers;
 import org.axtrial.site.AnswersFile;
 import org.axtrial.site.GivenAnswer;

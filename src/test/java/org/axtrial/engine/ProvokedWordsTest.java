@@ -11,7 +11,6 @@ import org.axtrial.evidence.TrialRecord;
 import org.axtrial.measure.Verdict;
 import org.axtrial.script.People;
 import org.axtrial.script.Readings;
-import org.axtrial.script.Retests;
 import org.axtrial.site.How;
 import org.axtrial.site.Site;
 import org.axtrial.site.SiteFile;

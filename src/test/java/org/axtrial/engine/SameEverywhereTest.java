@@ -12,7 +12,6 @@ import java.util.Optional;
 import java.util.stream.Stream;
 import org.axtrial.script.People;
 import org.axtrial.script.Readings;
-import org.axtrial.script.Retests;
 import org.axtrial.site.How;
 import org.axtrial.site.Site;
 import org.axtrial.site.SiteFile;
