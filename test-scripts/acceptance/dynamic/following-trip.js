@@ -5,12 +5,12 @@
 //           Slow acceleration, so that the error grows slowly and the level shows. The program puts the level back.
 // Cautions  The drive trips and takes its torque away: support a hanging load, know its brake. Rules of the place and people licensed
 //           for the work come first.
-// Source    Common practice, no source: level ± 10 %. Fault code 8611h of CiA 402 (from memory).
+// Source    Common practice, no source: level ± 10 % is usual; with samples each 4 ms the default here is 20 %. Fault code 8611h of CiA 402 (from memory).
 import { trial, nominal } from "axtrial";
 
 trial("Trips when the following error passes its level", {
   id: "FTR-01", number: 19, axes: "all", tags: ["dynamic", "provokes a trip"],
-  limits: { level: [1200, "count"], tolerance: [10, "%"], code: [34321, "1"] },
+  limits: { level: [1200, "count"], tolerance: [20, "%"], code: [34321, "1"] },
 }, (axis, t) => {
   const found = axis.parameter("followingErrorTrip").value("count");
   axis.setParameter("followingErrorTrip", ...t.limit("level"));
