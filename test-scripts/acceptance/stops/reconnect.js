@@ -16,8 +16,8 @@ trial("Moves nothing when the link is made anew", {
   for (const round of [1, 2]) {
     axis.enable();
     axis.moveWithoutLink(round === 1 ? 0.5 : -0.5, "rev", { cut: "close", after: [300, "ms"], lasts: [500, "ms"], speed: [30, "rpm"] });
-    still(`After reconnecting, round ${round}`, axis.dwell(500, "ms"));
     axis.resetFault();
+    still(`After reconnecting, round ${round}`, axis.dwell(500, "ms"));
     axis.enable();
     still(`Under torque again, round ${round}`, axis.dwell(500, "ms"));
     axis.disable();
