@@ -123,7 +123,8 @@ declare module "axtrial" {
 
     /** An entry of machineFaults as the site file takes it; quantities are texts such as "2 deg". */
     export interface MachineFault {
-        kind: "more friction" | "encoder slip" | "stuck switch" | "switch pressed" | "switch released" | "turned by hand" | "drive trip" | "lost zero";
+        kind: "more friction" | "encoder slip" | "stuck switch" | "switch pressed" | "switch released" | "turned by hand" | "drive trip" | "lost zero"
+            | "cable pulled" | "power cycle";
         factor?: number;
         counts?: number;
         angle?: string;
@@ -131,6 +132,8 @@ declare module "axtrial" {
         input?: "negative limit" | "positive limit" | "home";
         active?: boolean;
         code?: number;
+        /** How long it lasts, such as "2 s". */
+        lasts?: string;
         /** When it comes about, counted from now, such as "2 s". */
         after?: string;
     }
@@ -150,6 +153,52 @@ declare module "axtrial" {
     export interface StoppingOptions {
         /** The axis stands once it stays within ± this around its rest position, a distance. */
         window: Pair;
+    }
+
+    export interface UntilStoppedOptions extends MoveOptions {
+        /** What is expected to end the move: a limit that holds the axis, or a drive that takes its torque away. */
+        by: "limit" | "trip";
+    }
+
+    export interface WithoutLinkOptions extends MoveOptions {
+        /** How the link is lost: the program closes it, keeps silent, or somebody pulls the cable (in a rehearsal the simulation). */
+        cut: "close" | "silence" | "cable";
+        /** When it is lost, a time from the start of the move; on a real axis the person with the cable decides. */
+        after: Pair;
+        /** How long nobody looks, a time; on a real axis with a pulled cable how long it may stay away. */
+        lasts: Pair;
+    }
+
+    export interface RestartOptions {
+        /** Longest time until the drive is off, and again until it is back, a time. */
+        within: Pair;
+    }
+
+    export interface LinkTimesOptions {
+        /** How many looks, 1 to 100000. */
+        reads: number;
+    }
+
+    /** A move during which the link was lost. */
+    export interface LinkLoss {
+        /** Time until the axis was seen at rest, a bound: nobody looked before. */
+        time(): Measurement;
+        /** How far the axis went from the last look before the loss to its rest, a distance. */
+        distance(): Measurement;
+        /** 1 if the axis was still under torque when it was seen again, else 0. */
+        enabled(): Measurement;
+    }
+
+    /** How long looks at a drive took. */
+    export interface LinkTimes {
+        /** The time that half of the looks did not exceed. */
+        median(): Measurement;
+        /** The time that 99 % of the looks did not exceed. */
+        p99(): Measurement;
+        /** The longest time. */
+        longest(): Measurement;
+        /** How many looks brought no valid reply, a number. */
+        errors(): Measurement;
     }
 
     /** The axis under test. */
@@ -172,6 +221,18 @@ declare module "axtrial" {
         home(options: HomeOptions): Motion;
         /** Watches the axis for a time without ordering anything. */
         dwell(time: number, unit: Unit, options?: DwellOptions): Motion;
+        /** Moves by a signed distance that a limit or a trip is expected to end before; an axis that arrives fails the trial. */
+        moveUntilStopped(distance: number, unit: Unit, options: UntilStoppedOptions): Motion;
+        /** Moves by a signed distance with the start word sent twice, which must make one motion. The envelope must hold twice the distance. */
+        moveStartedTwice(distance: number, unit: Unit, options?: MoveOptions): Motion;
+        /** Moves by a signed distance and loses the link on the way; the envelope must hold the whole distance. */
+        moveWithoutLink(distance: number, unit: Unit, options: WithoutLinkOptions): LinkLoss;
+        /** Waits until the drive has been switched off and on again, by a person or in a rehearsal by the simulation; only looks. */
+        awaitRestart(options: RestartOptions): void;
+        /** Looks at the drive so many times and tells how long it took to answer. */
+        linkTimes(options: LinkTimesOptions): LinkTimes;
+        /** Names of the identity constants and parameters that the drive description declares. */
+        parameterNames(): string[];
         /** Position on the zero that the site file names, as a number in the given unit. */
         position(unit: Unit): number;
         /** Chooses the targets of a positioning test between two positions (ISO 230-2); moves nothing. */
@@ -281,6 +342,10 @@ declare module "axtrial" {
         stoppedBy(): "machine" | "program";
         /** Time from the order to move until the machine began to stop the axis, a bound if it did not; of a motion with operate. */
         stoppedAfter(): Measurement;
+        /** Time in which the reported speed rises from 10 % to 90 % of the ordered one, a time; of a speed hold. */
+        riseTime(): Measurement;
+        /** How far the reported speed goes beyond the ordered one, in percent of it; of a speed hold. */
+        speedOvershoot(): Measurement;
         /** Change of the reported speed over the steady part, by a straight line, a speed; of a speed hold. */
         speedDrift(): Measurement;
         /** Frequency of the strongest oscillation of the reported speed below half the sample rate, in Hz; of a speed hold. */
@@ -330,6 +395,8 @@ declare module "axtrial" {
 
     /** The trial that runs. */
     export interface Trial {
+        /** A named limit of this trial, to make a criterion of. */
+        limit(name: string): Limit;
         /** Holds a measurement against a criterion and records both; tells whether it passed. */
         check(name: string, measured: Measurement, criterion: Criterion): boolean;
         /** Makes a measurement of a number that the script has computed. */

@@ -1,11 +1,21 @@
-// Constant speed, both ways. Common practice, no source; edit the limits for your machine.
-import { trial, nominal, atMost } from "axtrial";
+// 21  Speed holding
+//
+// Purpose   The speed is the ordered one, both ways, and stays.
+// Method    Displacement over time, which needs no trust in the speed signal; drift of the reported speed.
+// Cautions  Keep the whole way free. Rules of the place and people licensed for the work come first.
+// Source    Common practice, no source: mean ± 0.5 %. The quantum of the speed by counting must be below a tenth of that.
+import { trial, nominal, between } from "axtrial";
 
-trial("Holds its speed both ways", { id: "SPD-01", axes: "all" }, (axis, t) => {
+trial("Holds its speed both ways", {
+  id: "SPD-01", number: 21, axes: "all", tags: ["dynamic"],
+  limits: { speed: [30, "rpm"], mean: [0.5, "%"], drift: [0.3, "rpm"] },
+}, (axis, t) => {
+  const drift = t.limit("drift").in("rpm");
   axis.enable();
-  for (const speed of [50, -50]) {
-    const run = axis.holdSpeed(speed, "mm/s", { for: [1, "s"] });
-    t.check(`Mean speed at ${speed} mm/s`, run.meanSpeed(), nominal(speed, "mm/s").plusMinus(1, "%"));
-    t.check(`Speed ripple at ${speed} mm/s`, run.speedRipple(), atMost(3, "%"));
+  for (const sign of [1, -1]) {
+    const speed = sign * t.limit("speed").in("rpm");
+    const run = axis.holdSpeed(speed, "rpm", { for: [1, "s"] });
+    t.check(`Mean speed at ${speed} r/min`, run.meanSpeed(), nominal(speed, "rpm").plusMinus(t.limit("mean")));
+    t.check(`Drift at ${speed} r/min`, run.speedDrift(), between(-drift, drift, "rpm"));
   }
 });

@@ -1,25 +1,29 @@
-// Both limit switches are found by slow homing, first the lower, then the upper one. Their distance proves the scale, and
-// that each is found in its own direction proves the sense. The reference is made anew afterwards.
-// The limit switches of this trial are part of the machine control; they are no safety function. Common practice, no
-// source; edit the limits for your machine.
+// 9  Travel between limits
+//
+// Purpose   The distance of the limit switches is that of the drawing: that proves the scale over the whole travel, and that each
+//           switch is found in its own direction proves the sense.
+// Method    Slow homing onto the lower, then the upper limit switch; the zero moves by their distance. The reference is made anew.
+// Cautions  Runs onto the limit switches on purpose, slowly. They are part of the machine control and no safety function; know
+//           where the mechanical stops are. Rules of the place and people licensed for the work come first.
+// Source    Common practice, no source. Methods 17, 18 and 7 of CiA 402. Distance: drawing of the rig (invented).
 import { trial, nominal } from "axtrial";
+import { homing, setUpHoming } from "../_lib/machine.js";
 
-const NEGATIVE_LIMIT = 17; // homing method 17 of CiA 402: negative limit switch, no index
-const POSITIVE_LIMIT = 18;
-const HOME_AND_INDEX = 7;
-const REACH = { within: [510, "mm"] };
+const REACH = { within: [5, "rev"] };
 
-trial("Travel between the limit switches", { id: "TRV-01", axes: "all", limit: [3, "min"] }, (axis, t) => {
-  axis.setParameter("homingSpeedSwitch", 300, "rpm");
-  axis.setParameter("homingSpeedZero", 30, "rpm");
-  axis.setParameter("homingAcceleration", 3000, "rpm/s");
-  axis.setParameter("homingMethod", NEGATIVE_LIMIT, "1");
+trial("Travel between the limit switches", {
+  id: "TRV-01", number: 9, axes: "all", tags: ["reference"], limit: [3, "min"],
+  limits: { travel: [4.8, "rev"], tolerance: [0.01, "rev"] },
+}, (axis, t) => {
+  setUpHoming(axis, homing.negativeLimit);
   axis.enable();
   axis.home(REACH);
-  axis.setParameter("homingMethod", POSITIVE_LIMIT, "1");
+  axis.setParameter("homingMethod", homing.positiveLimit, "1");
   const upper = axis.home(REACH);
   // The zero moved from the lower to the upper switch, so the register reads so much less.
-  t.check("Distance of the limit switches", upper.newZero(), nominal(-480, "mm").plusMinus(1, "mm"));
-  axis.setParameter("homingMethod", HOME_AND_INDEX, "1");
+  t.check("Distance of the limit switches", upper.newZero(),
+    nominal(-t.limit("travel").in("rev"), "rev").plusMinus(t.limit("tolerance")));
+  axis.setParameter("homingMethod", homing.homeSwitchAndIndex, "1");
   axis.home(REACH);
+  axis.moveTo(1, "rev");
 });

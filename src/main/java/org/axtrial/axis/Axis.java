@@ -94,6 +94,47 @@ public interface Axis {
      */
     Motion home(Quantity reach, MoveOptions options) throws InterruptedException;
 
+    /**
+     * Moves by a signed distance that something is expected to end before its target, and waits until the axis stands. The
+     * envelope must hold the whole distance.
+     *
+     * @throws NotStoppedException if nothing ended it
+     */
+    Motion moveUntilStopped(Quantity distance, MoveOptions options, StopCause by) throws InterruptedException;
+
+    /**
+     * Moves by a signed distance with the start word sent twice, to see that the drive makes one motion of it. The envelope
+     * must hold twice the distance.
+     *
+     * @throws IllegalArgumentException if the drive cannot tell one start from two; nothing was sent
+     */
+    Motion moveStartedTwice(Quantity distance, MoveOptions options) throws InterruptedException;
+
+    /**
+     * Moves by a signed distance, loses the link on the way, and looks what became of the axis. Nothing is sent again: an
+     * axis that still moves when it is seen again is stopped. The envelope must hold the whole distance.
+     */
+    LinkLoss moveWithoutLink(Quantity distance, MoveOptions options, LinkCut cut) throws InterruptedException;
+
+    /**
+     * Waits until the drive has been switched off and on again: until the link is lost, and until it stands anew. Only looks.
+     * On a simulated axis the supply is switched by the simulation.
+     *
+     * @param within longest time for each of the two
+     * @throws NotStoppedException if the drive went on answering
+     */
+    void awaitRestart(Duration within) throws InterruptedException;
+
+    /**
+     * Looks at the drive so many times and tells how long each look took.
+     *
+     * @param reads at least 1
+     */
+    LinkTimes linkTimes(int reads) throws InterruptedException;
+
+    /** Names of the parameters and identity constants that the drive description declares, in its order. */
+    List<String> parameterNames();
+
     /** Samples without ordering anything. */
     Motion dwell(Duration time) throws InterruptedException;
 

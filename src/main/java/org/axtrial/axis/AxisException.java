@@ -11,6 +11,7 @@ public abstract sealed class AxisException extends RuntimeException
                 AxisUnreachableException,
                 WrongDriveAnsweredException,
                 DriveTrippedException,
+                NotStoppedException,
                 AxisStoppedException,
                 AxisNotReadyException {
 

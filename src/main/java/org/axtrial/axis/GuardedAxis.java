@@ -23,6 +23,7 @@ final class GuardedAxis implements Axis {
     private final StopLatch latch = new StopLatch();
     private final StopOnTrouble trouble;
     private final Motions motions;
+    private final ProvokedMotions provoked;
     private final TestValues testValues;
 
     private volatile boolean armed;
@@ -36,6 +37,7 @@ final class GuardedAxis implements Axis {
         this.sampler = new AxisSampler(setup, drive);
         this.trouble = new StopOnTrouble(setup, sampler, new SafeStop(setup, drive, sampler, time), latch);
         this.motions = new Motions(setup, drive, time, sampler, latch, trouble);
+        this.provoked = new ProvokedMotions(setup, drive, time, sampler, latch, motions);
         this.testValues = new TestValues(setup.name(), drive, trouble::listener);
     }
 
@@ -167,6 +169,45 @@ final class GuardedAxis implements Axis {
     @Override
     public Motion home(Quantity reach, MoveOptions options) throws InterruptedException {
         return atWork("homing", () -> motions.home(reach, options));
+    }
+
+    @Override
+    public Motion moveUntilStopped(Quantity distance, MoveOptions options, StopCause by) throws InterruptedException {
+        return atWork(
+                "a move by " + distance.printed() + " that " + by.text() + " is to end",
+                () -> provoked.untilStopped(distance, options, by));
+    }
+
+    @Override
+    public Motion moveStartedTwice(Quantity distance, MoveOptions options) throws InterruptedException {
+        return atWork(
+                "a move by " + distance.printed() + " that is started twice",
+                () -> provoked.startedTwice(distance, options));
+    }
+
+    @Override
+    public LinkLoss moveWithoutLink(Quantity distance, MoveOptions options, LinkCut cut) throws InterruptedException {
+        Optional<Runnable> pull = simulation.map(machine -> () -> machine.strike(
+                Map.of("kind", "cable pulled", "lasts", cut.lasts().toMillis() + " ms")));
+        return atWork(
+                "a move by " + distance.printed() + " without a link",
+                () -> provoked.withoutLink(distance, options, cut, pull));
+    }
+
+    @Override
+    public void awaitRestart(Duration within) throws InterruptedException {
+        simulation.ifPresent(machine -> machine.strike(Map.of("kind", "power cycle", "lasts", "1 s")));
+        trouble.working("waiting for the drive to be switched off and on", () -> provoked.restart(within));
+    }
+
+    @Override
+    public LinkTimes linkTimes(int reads) throws InterruptedException {
+        return trouble.working("looking at the link", () -> provoked.times(reads));
+    }
+
+    @Override
+    public List<String> parameterNames() {
+        return drive.parameterNames();
     }
 
     @Override

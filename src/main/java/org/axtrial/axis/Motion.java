@@ -119,6 +119,8 @@ public record Motion(
         MOVE_TO,
         HOLD_SPEED,
         DWELL,
-        HOME
+        HOME,
+        /** A move that something is expected to end before its target. */
+        MOVE_UNTIL_STOPPED
     }
 }

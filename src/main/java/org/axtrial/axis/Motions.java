@@ -100,7 +100,7 @@ final class Motions {
                 OptionalDouble.empty());
     }
 
-    private double checkMove(Order order, Ramp ramp, double from, DoubleUnaryOperator targetFrom) {
+    double checkMove(Order order, Ramp ramp, double from, DoubleUnaryOperator targetFrom) {
         double target = targetFrom.applyAsDouble(from);
         double seconds = TrapezoidTime.of(Math.abs(target - from), Math.abs(ramp.speed()), ramp.acceleration());
         guard.checkTravel(order.text(), from, target, seconds + order.settle());
@@ -108,7 +108,7 @@ final class Motions {
     }
 
     /** Samples until the drive says that it has arrived, and returns when that was. */
-    private double untilArrived(Supervision motion, Order order, double from, double target, double expected)
+    double untilArrived(Supervision motion, Order order, double from, double target, double expected)
             throws DriveException, InterruptedException {
         boolean leftTarget = false;
         while (true) {
@@ -239,7 +239,7 @@ final class Motions {
         return rampSeconds;
     }
 
-    private void untilStanding(Supervision motion, Order order) throws DriveException, InterruptedException {
+    void untilStanding(Supervision motion, Order order) throws DriveException, InterruptedException {
         StandstillWatch watch = StandstillWatch.of(setup);
         AxisSample sample = motion.step();
         while (!watch.standsAt(sample)) {
@@ -355,7 +355,7 @@ final class Motions {
         return attended.map(Attended::stop).map(made::operated).orElse(made);
     }
 
-    private Ramp ramp(Order order, Quantity speed) {
+    Ramp ramp(Order order, Quantity speed) {
         Unit speedUnit = sampler.speedUnit();
         double value = setup.scale().convert(speed.value(), speed.unit(), speedUnit);
         guard.checkSpeed(order.text(), value);
@@ -365,7 +365,7 @@ final class Motions {
         return new Ramp(value, acceleration);
     }
 
-    private Started launch(Start start, Ramp ramp) throws DriveException, InterruptedException {
+    Started launch(Start start, Ramp ramp) throws DriveException, InterruptedException {
         DriveUnits units = drive.units();
         Unit speedUnit = sampler.speedUnit();
         Optional<Quantity> torque = setup.envelope().torque().filter(limit -> units.hasTorqueLimit());
@@ -377,7 +377,7 @@ final class Motions {
         return trouble.starting(() -> start.with(limits));
     }
 
-    private Supervision supervise() {
+    Supervision supervise() {
         return supervise(guard);
     }
 
@@ -393,13 +393,13 @@ final class Motions {
         return setup.scale().convert(speed.value(), speed.unit(), sampler.speedUnit());
     }
 
-    private static void stepUntil(Supervision motion, double seconds) throws DriveException, InterruptedException {
+    static void stepUntil(Supervision motion, double seconds) throws DriveException, InterruptedException {
         while (motion.seconds() < seconds) {
             motion.step();
         }
     }
 
-    private void requireInTime(Order order, double seconds) {
+    void requireInTime(Order order, double seconds) {
         double allowed = seconds(setup.envelope().time());
         if (seconds > allowed) {
             throw new EnvelopeTrippedException(setup.name() + ": " + order.text() + " was not over after "
@@ -408,7 +408,7 @@ final class Motions {
         }
     }
 
-    private void requireEnabled(Order order) {
+    void requireEnabled(Order order) {
         DriveState.Phase phase = lastPhase();
         if (phase != DriveState.Phase.ENABLED) {
             throw new AxisNotReadyException(setup.name() + " is not enabled (it shows " + phase + "), so "
@@ -416,12 +416,12 @@ final class Motions {
         }
     }
 
-    private double lastPosition() throws DriveException {
+    double lastPosition() throws DriveException {
         Optional<AxisSample> last = sampler.last();
         return last.isPresent() ? last.get().position() : sampler.look().position();
     }
 
-    private double inAxisUnit(Quantity position) {
+    double inAxisUnit(Quantity position) {
         return setup.scale().convert(position.value(), position.unit(), setup.unit());
     }
 
@@ -431,15 +431,15 @@ final class Motions {
 
     /** The exchange that sets the axis in motion. */
     @FunctionalInterface
-    private interface Start {
+    interface Start {
         Started with(MotionLimits limits) throws DriveException, InterruptedException;
     }
 
     /** Signed speed and positive acceleration in axis units. */
-    private record Ramp(double speed, double acceleration) {}
+    record Ramp(double speed, double acceleration) {}
 
     /** What was ordered, and how a message names it. */
-    private record Order(Motion.Kind kind, Quantity commanded, String text, MoveOptions options) {
+    record Order(Motion.Kind kind, Quantity commanded, String text, MoveOptions options) {
 
         /** Seconds to go on sampling after arrival. */
         double settle() {

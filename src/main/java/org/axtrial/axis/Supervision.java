@@ -30,6 +30,7 @@ final class Supervision {
     private long next;
     private long origin;
     private boolean torqueExpected;
+    private boolean endMayCome;
     private boolean tripKnown;
     private Optional<AwaitedStop> awaited = Optional.empty();
     private Optional<AxisSample> previous = Optional.empty();
@@ -78,6 +79,11 @@ final class Supervision {
         torqueExpected = true;
     }
 
+    /** The drive may end the motion by itself: what it says of that is for the caller to judge. */
+    void endMayCome() {
+        endMayCome = true;
+    }
+
     /** Time zero for a motion that orders nothing. */
     void startedNow() {
         origin = time.nanos();
@@ -123,12 +129,14 @@ final class Supervision {
         listener.get().sampled(setup.name(), sample.position(), sample.speed());
         latch.check();
         awaited.ifPresent(stop -> stop.see(setup.name(), sample, seconds(sample)));
-        if (awaited.isEmpty()) {
+        if (awaited.isEmpty() && !endMayCome) {
             checkState(sample.state());
         }
         tornWatch.torn(sample).ifPresent(this::outOfSight);
         Optional<String> stale = staleWatch.stale(sample, seconds(sample));
-        if (awaited.filter(stop -> stop.excuses(sample)).isEmpty()) {
+        boolean excused =
+                awaited.filter(stop -> stop.excuses(sample)).isPresent() || (endMayCome && hasEnded(sample.state()));
+        if (!excused) {
             stale.ifPresent(why -> standsStill(why, sample));
         }
         Optional<String> violation = guard.violation(sample, previous);
@@ -147,6 +155,10 @@ final class Supervision {
     /** The drive says that the axis has arrived. */
     void arrived(double distance) {
         staleWatch.neverMoved(distance).ifPresent(this::outOfSight);
+    }
+
+    private static boolean hasEnded(DriveState state) {
+        return state.phase() != DriveState.Phase.ENABLED || state.limited();
     }
 
     /** A drive that says what holds the axis is not out of sight. */

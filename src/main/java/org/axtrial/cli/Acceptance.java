@@ -57,7 +57,7 @@ final class Acceptance {
                 AcceptanceRun.Outcome outcome = AcceptanceRun.of(session.session());
                 RunRecord record = finish(session, choice.paper);
                 outcome.problems().forEach(terminal::error);
-                if (answering.people() instanceof AnswersFromFile answers) {
+                if (answering.readings() instanceof AnswersFromFile answers) {
                     answers.unused().forEach(terminal::error);
                 }
                 new Summary(terminal).print(record, session.pack().folder());
@@ -67,7 +67,8 @@ final class Acceptance {
     }
 
     /**
-     * A file answers alone, so that a run can be repeated; a person is asked only where time is real; a rehearsal answers
+     * A file answers alone, so that a run can be repeated, but a rehearsal whose file holds readings only answers for people
+     * by itself; a person is asked only where time is real; a rehearsal answers
      * for people by itself.
      */
     private SiteSession.Answering answering(Optional<Path> file, SiteSession.Scripts scripts, Progress progress)
@@ -75,7 +76,8 @@ final class Acceptance {
         String who = choice.operator.isEmpty() ? site.operator() : choice.operator;
         if (file.isPresent()) {
             AnswersFromFile answers = AnswersFromFile.load(file.get(), site, scripts, who);
-            return new SiteSession.Answering(answers, answers, Retests.NONE, file);
+            boolean rehearsed = how == How.REHEARSAL && !answers.speaksForPeople();
+            return new SiteSession.Answering(answers, rehearsed ? People.REHEARSED : answers, Retests.NONE, file);
         }
         if (how == How.REHEARSAL) {
             return new SiteSession.Answering(Readings.NONE, People.REHEARSED, Retests.NONE, file);

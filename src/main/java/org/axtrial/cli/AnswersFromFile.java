@@ -93,6 +93,11 @@ final class AnswersFromFile implements Readings, People {
                         + ", so this answer could be for either; give one of them another id");
     }
 
+    /** Whether any of the answers is that of a person who did something. */
+    boolean speaksForPeople() {
+        return !people.isEmpty();
+    }
+
     @Override
     public synchronized Readings.Pending ask(Readings.Request request) {
         Which which = which(AnswerKind.READING, request.key(), request.name());

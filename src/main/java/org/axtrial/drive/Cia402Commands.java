@@ -174,6 +174,16 @@ final class Cia402Commands implements MotionCommands {
 
     @Override
     public Started startRelative(long counts, MotionLimits limits) throws DriveException, InterruptedException {
+        return startRelative(counts, limits, 1);
+    }
+
+    @Override
+    public Started startRelativeTwice(long counts, MotionLimits limits) throws DriveException, InterruptedException {
+        return startRelative(counts, limits, 2);
+    }
+
+    private Started startRelative(long counts, MotionLimits limits, int startWords)
+            throws DriveException, InterruptedException {
         List<DriveRegisters.Write> profile = Profile.writes(description, limits);
         SignalSpec target = signal(SignalNames.TARGET_POSITION);
         // Refuses a distance that no register could hold, before anything is asked of the drive.
@@ -182,14 +192,14 @@ final class Cia402Commands implements MotionCommands {
         String base = description.has(SignalNames.DEMAND_POSITION) ? SignalNames.DEMAND_POSITION : SignalNames.POSITION;
         long from = Math.round(registers.read(signal(base)));
         profile.add(Profile.counts(target, sum(from, counts)));
-        return startPosition(ticket, profile);
+        return startPosition(ticket, profile, startWords);
     }
 
     @Override
     public Started startAbsolute(long counts, MotionLimits limits) throws DriveException, InterruptedException {
         List<DriveRegisters.Write> profile = Profile.writes(description, limits);
         profile.add(Profile.counts(signal(SignalNames.TARGET_POSITION), counts));
-        return startPosition(guard.ticket(), profile);
+        return startPosition(guard.ticket(), profile, 1);
     }
 
     @Override
@@ -253,7 +263,7 @@ final class Cia402Commands implements MotionCommands {
         });
     }
 
-    private Started startPosition(long ticket, List<DriveRegisters.Write> profileAndTarget)
+    private Started startPosition(long ticket, List<DriveRegisters.Write> profileAndTarget, int startWords)
             throws DriveException, InterruptedException {
         requireEnabled();
         enterMode(ticket, PROFILE_POSITION);
@@ -269,6 +279,9 @@ final class Cia402Commands implements MotionCommands {
         write(ticket, profileAndTarget);
         Reply start = control(ticket, ENABLE_OPERATION | NEW_SET_POINT | CHANGE_AT_ONCE);
         try {
+            for (int sent = 1; sent < startWords; sent++) {
+                control(ticket, ENABLE_OPERATION | NEW_SET_POINT | CHANGE_AT_ONCE);
+            }
             finishHandShake(ticket);
         } catch (DriveUnreachableException | CommandRefusedException e) {
             throw new OutcomeUnknownException(

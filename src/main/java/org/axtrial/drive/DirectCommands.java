@@ -95,6 +95,14 @@ final class DirectCommands implements MotionCommands {
     }
 
     @Override
+    public Started startRelativeTwice(long counts, MotionLimits limits) {
+        throw new IllegalArgumentException(
+                "drive type " + registers.description().type()
+                        + " is commanded directly: each write of a move is a move of its own, so none is sent twice; nothing was"
+                        + " sent");
+    }
+
+    @Override
     public Started startAbsolute(long counts, MotionLimits limits) throws DriveException {
         return startMove(Profile.counts(signal(SignalNames.ABSOLUTE_MOVE), counts), limits);
     }

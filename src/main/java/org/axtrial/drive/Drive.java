@@ -1,6 +1,7 @@
 package org.axtrial.drive;
 
 import java.time.Duration;
+import java.util.List;
 import java.util.Optional;
 import org.axtrial.link.RegisterLink;
 import org.axtrial.quantity.Quantity;
@@ -102,6 +103,17 @@ public interface Drive {
      */
     Started startRelative(long counts, MotionLimits limits) throws DriveException, InterruptedException;
 
+    /**
+     * Starts a move by so many register counts and sends the start word a second time, to see that the drive takes it
+     * once. The one place where a start goes out twice: the caller must have allowed for twice the distance.
+     *
+     * @return the first of the two exchanges
+     * @throws OutcomeUnknownException if nobody knows whether it started
+     * @throws IllegalArgumentException if the style has no hand-shake that tells one start from two, or the distance does
+     *     not fit the register; nothing was sent
+     */
+    Started startRelativeTwice(long counts, MotionLimits limits) throws DriveException, InterruptedException;
+
     /** Starts a move to a register position in counts; errors as in {@link #startRelative}. */
     Started startAbsolute(long counts, MotionLimits limits) throws DriveException, InterruptedException;
 
@@ -125,6 +137,12 @@ public interface Drive {
 
     /** Orders the drive to stop by its ramp and stay enabled. Does not wait. */
     void stop() throws DriveException;
+
+    /** Ends the connection on purpose; nothing is sent any more until {@link #reconnect}. */
+    void drop();
+
+    /** Names of the parameters and identity constants that the description declares, in its order. */
+    List<String> parameterNames();
 
     /**
      * Drops a failed connection and makes a new one; writes nothing. Over a new connection the identity constants and the

@@ -19,6 +19,8 @@ sealed interface MotionCommands permits Cia402Commands, DirectCommands {
 
     Started startRelative(long counts, MotionLimits limits) throws DriveException, InterruptedException;
 
+    Started startRelativeTwice(long counts, MotionLimits limits) throws DriveException, InterruptedException;
+
     Started startAbsolute(long counts, MotionLimits limits) throws DriveException, InterruptedException;
 
     Started startSpeed(double speed, MotionLimits limits) throws DriveException, InterruptedException;

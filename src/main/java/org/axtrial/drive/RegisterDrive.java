@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.stream.Stream;
 import org.axtrial.link.RegisterLink;
 import org.axtrial.quantity.NearMiss;
 import org.axtrial.quantity.Quantity;
@@ -119,6 +120,27 @@ final class RegisterDrive implements Drive {
     @Override
     public Started startRelative(long counts, MotionLimits limits) throws DriveException, InterruptedException {
         return commands.startRelative(counts, limits);
+    }
+
+    @Override
+    public Started startRelativeTwice(long counts, MotionLimits limits) throws DriveException, InterruptedException {
+        return commands.startRelativeTwice(counts, limits);
+    }
+
+    @Override
+    public void drop() {
+        registers.link().drop();
+    }
+
+    @Override
+    public List<String> parameterNames() {
+        DriveDescription description = registers.description();
+        return Stream.concat(
+                        description.identity().stream()
+                                .map(constant -> constant.signal().name()),
+                        description.parameters().stream().map(SignalSpec::name))
+                .distinct()
+                .toList();
     }
 
     @Override

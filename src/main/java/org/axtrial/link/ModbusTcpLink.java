@@ -64,6 +64,11 @@ public final class ModbusTcpLink implements RegisterLink {
     }
 
     @Override
+    public void drop() {
+        link.drop();
+    }
+
+    @Override
     public void close() {
         link.close();
     }

@@ -56,6 +56,12 @@ public interface RegisterLink extends AutoCloseable {
     void reconnect() throws LinkException;
 
     /**
+     * Ends the connection without a word, as a program does that ends; nothing is sent any more until {@link #reconnect}.
+     * Units that share the connection lose it as well.
+     */
+    void drop();
+
+    /**
      * The number of the present connection: it changes whenever a new one takes the place of an old one, after which
      * another device may be at the far end. A link that has only ever had one stays at its number.
      */

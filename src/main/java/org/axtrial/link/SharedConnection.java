@@ -245,6 +245,21 @@ public final class SharedConnection implements AutoCloseable {
                 : new LinkLostException(message, cause);
     }
 
+    /** Ends the connection on purpose, once whoever speaks has been answered. */
+    void drop() {
+        turn.lock();
+        try {
+            Wire open = wire;
+            if (open != null) {
+                open.close();
+                wire = null;
+                ended = "ended on purpose";
+            }
+        } finally {
+            turn.unlock();
+        }
+    }
+
     private void drop(Wire broken, String why) {
         broken.abort();
         wire = null;

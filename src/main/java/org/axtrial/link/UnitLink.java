@@ -50,6 +50,11 @@ final class UnitLink implements RegisterLink {
     }
 
     @Override
+    public void drop() {
+        connection.drop();
+    }
+
+    @Override
     public long connectionNumber() {
         return generation;
     }

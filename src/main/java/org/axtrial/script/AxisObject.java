@@ -36,7 +36,7 @@ final class AxisObject extends WordObject {
 
     /** A motion that is about to be made. */
     @FunctionalInterface
-    private interface Order {
+    interface Order {
         Motion make() throws InterruptedException;
     }
 
@@ -76,6 +76,7 @@ final class AxisObject extends WordObject {
         axisWord("setParameter", this::setParameter);
         axisWord("saveParameters", this::saveParameters);
         axisWord("strike", this::strike);
+        new ProvokedWords(this, axis, events).offer();
         word("positioningPlan", (values, place) -> PlanObject.of(host, axis.setup(), values));
     }
 
@@ -85,7 +86,7 @@ final class AxisObject extends WordObject {
     }
 
     /** A word that takes time on the axis, so that the trial's limit is looked at around it. */
-    private void axisWord(String name, WordHost.Word word) {
+    void axisWord(String name, WordHost.Word word) {
         word(name, (values, place) -> {
             clock.check();
             @Nullable Object result = word.apply(values, place);
@@ -295,8 +296,7 @@ final class AxisObject extends WordObject {
                 .orElse("not stopped by the machine");
     }
 
-    private MotionObject moved(String word, String text, Order order, Optional<ScriptPlace> place)
-            throws InterruptedException {
+    MotionObject moved(String word, String text, Order order, Optional<ScriptPlace> place) throws InterruptedException {
         return recorded(word, text, order.make(), place);
     }
 
@@ -305,7 +305,7 @@ final class AxisObject extends WordObject {
         return new MotionObject(host(), motion, events.trace(word, text, motion.trace()));
     }
 
-    private Quantity positionOf(Arguments arguments, String name) {
+    Quantity positionOf(Arguments arguments, String name) {
         return arguments.motion(
                 arguments.quantity(0, name),
                 Dimension.Motion.POSITION,
@@ -324,7 +324,10 @@ final class AxisObject extends WordObject {
     }
 
     private MoveOptions moveOptions(Arguments arguments) {
-        Options given = arguments.options(2, "speed", "acceleration", "settle");
+        return moveOptions(arguments, arguments.options(2, "speed", "acceleration", "settle"));
+    }
+
+    MoveOptions moveOptions(Arguments arguments, Options given) {
         Optional<Quantity> speed = given.pair("speed")
                 .map(pair -> speedOf(arguments, arguments.positive(pair, "option speed"), "option speed"));
         Optional<Duration> settle = given.pair("settle").map(pair -> arguments.duration(pair, "option settle"));
@@ -341,7 +344,7 @@ final class AxisObject extends WordObject {
                         axis.setup().unit()));
     }
 
-    private static String with(MoveOptions options) {
+    static String with(MoveOptions options) {
         StringBuilder text = new StringBuilder();
         options.speed().ifPresent(speed -> text.append(" at ").append(speed.printed()));
         options.acceleration()

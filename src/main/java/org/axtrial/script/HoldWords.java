@@ -12,6 +12,7 @@ import org.axtrial.measure.Measurement;
 import org.axtrial.measure.PositionGain;
 import org.axtrial.measure.RippleFrequency;
 import org.axtrial.measure.SpeedDrift;
+import org.axtrial.measure.SpeedStep;
 import org.axtrial.measure.Stopping;
 import org.axtrial.quantity.Dimension;
 import org.axtrial.quantity.Quantity;
@@ -49,6 +50,16 @@ final class HoldWords {
                     (trace, half) -> Stopping.distanceSeen(trace, AxisChannels.POSITION, half));
         });
         object.word("stoppingTime", (values, place) -> object.measurement(stoppingTime(values)));
+        onSpeed(
+                "riseTime",
+                "rise time of the speed",
+                Unit.SECOND,
+                trace -> SpeedStep.rise(trace, AxisChannels.SPEED, commandedSpeed(trace)));
+        onSpeed(
+                "speedOvershoot",
+                "overshoot of the speed",
+                Unit.PERCENT,
+                trace -> SpeedStep.overshoot(trace, AxisChannels.SPEED, commandedSpeed(trace), to("speedOvershoot")));
         onSpeed(
                 "speedDrift",
                 "speed drift",

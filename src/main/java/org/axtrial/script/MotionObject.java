@@ -143,6 +143,7 @@ final class MotionObject extends WordObject {
             case HOLD_SPEED -> "holdSpeed";
             case DWELL -> "dwell";
             case HOME -> "home";
+            case MOVE_UNTIL_STOPPED -> "moveUntilStopped";
         };
     }
 

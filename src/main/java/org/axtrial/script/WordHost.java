@@ -9,6 +9,7 @@ import org.axtrial.axis.AxisUnreachableException;
 import org.axtrial.axis.DriveTrippedException;
 import org.axtrial.axis.EnvelopeRefusedException;
 import org.axtrial.axis.EnvelopeTrippedException;
+import org.axtrial.axis.NotStoppedException;
 import org.axtrial.axis.OutcomeUnprovenException;
 import org.axtrial.axis.WrongDriveAnsweredException;
 import org.axtrial.evidence.EvidenceLostException;
@@ -113,7 +114,9 @@ final class WordHost {
 
     /** What the end of a motion makes of its trial. */
     static Verdict verdictOf(AxisException e) {
-        if (e instanceof EnvelopeTrippedException || e instanceof DriveTrippedException) {
+        if (e instanceof EnvelopeTrippedException
+                || e instanceof DriveTrippedException
+                || e instanceof NotStoppedException) {
             return Verdict.FAIL;
         }
         if (e instanceof OutcomeUnprovenException

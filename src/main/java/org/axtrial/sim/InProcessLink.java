@@ -135,7 +135,7 @@ public final class InProcessLink implements RegisterLink {
         long taken = shortestNanos + Math.round((random.nextLong() >>> 11) * 0x1.0p-53 * spanNanos);
         time.advance(taken / 2);
         drive.advanceTo(time.nanos() - driveZero);
-        if (drive.supplied() && drive.starts() != knownStart) {
+        if (drive.reachable() && drive.starts() != knownStart) {
             arrive(sent, taken, write);
             throw lost("the connection was reset, the drive has been switched off and on", write);
         }
@@ -258,12 +258,17 @@ public final class InProcessLink implements RegisterLink {
                     peer() + ": the connection was closed at once; another master may hold the drive");
         }
         drive.advanceTo(time.nanos() - driveZero);
-        if (!drive.supplied()) {
+        if (!drive.reachable()) {
             throw new LinkLostException(peer() + ": the drive does not answer");
         }
         knownStart = drive.starts();
         sound = true;
         connections++;
+    }
+
+    @Override
+    public synchronized void drop() {
+        sound = false;
     }
 
     @Override

@@ -292,6 +292,46 @@ public sealed interface MachineFault {
         }
     }
 
+    /**
+     * The cable of the network is pulled: nothing reaches the drive and nothing comes back.
+     *
+     * @param lasts until it is plugged in again, positive
+     */
+    record CablePulled(Duration lasts) implements Arising {
+
+        public CablePulled {
+            lasting(lasts);
+        }
+
+        @Override
+        public void strike(SimulatedDrive drive) {
+            drive.unplug(lasts);
+        }
+    }
+
+    /**
+     * The supply of the drive is switched off and on again.
+     *
+     * @param lasts until it is on again, positive
+     */
+    record PowerCycle(Duration lasts) implements Arising {
+
+        public PowerCycle {
+            lasting(lasts);
+        }
+
+        @Override
+        public void strike(SimulatedDrive drive) {
+            drive.powerCycle(lasts);
+        }
+    }
+
+    private static void lasting(Duration lasts) {
+        if (lasts.isNegative() || lasts.isZero()) {
+            throw new IllegalArgumentException("it must last for some time, got " + lasts);
+        }
+    }
+
     private static Coupling coupling(SimulationSpec sound, double hertz, double damping) {
         double motor = sound.motor().inertia();
         double load = sound.load().reflectedInertia();

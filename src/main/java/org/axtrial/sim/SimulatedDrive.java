@@ -58,6 +58,7 @@ public final class SimulatedDrive {
     private long motionsBefore;
     private boolean supplied = true;
     private long suppliedAgainNanos;
+    private long pluggedAgainNanos;
     private long starts = 1;
     private boolean stepsAtRest;
     private long nanos;
@@ -131,6 +132,8 @@ public final class SimulatedDrive {
     }
 
     private void fillImage() {
+        // The time-out of the watchdog shows what the drive watches by, whatever else the description says of it.
+        linkWatch.cell().ifPresent(image::add);
         // Identity first: where a signal or parameter reads the same register, the constant is what it shows.
         for (DriveDescription.IdentityConstant constant : description.identity()) {
             image.add(new RegisterCell.Held(constant.signal(), constant.expected(), false));
@@ -142,7 +145,6 @@ public final class SimulatedDrive {
         for (SignalSpec parameter : description.parameters()) {
             image.add(held(parameter, false));
         }
-        linkWatch.cell().ifPresent(image::add);
     }
 
     private RegisterCell cell(SignalSpec signal) {
@@ -459,6 +461,27 @@ public final class SimulatedDrive {
     public boolean supplied() {
         synchronized (lock) {
             return supplied;
+        }
+    }
+
+    /**
+     * Pulls the cable of the network: no request reaches the drive and no reply comes back.
+     *
+     * @param off how long, in simulated time, positive
+     */
+    public void unplug(Duration off) {
+        if (off.isNegative() || off.isZero()) {
+            throw new IllegalArgumentException("the cable must be off for some time, got " + off);
+        }
+        synchronized (lock) {
+            pluggedAgainNanos = nanos + off.toNanos();
+        }
+    }
+
+    /** Whether the drive has supply, and a cable that leads to it. */
+    boolean reachable() {
+        synchronized (lock) {
+            return supplied && nanos >= pluggedAgainNanos;
         }
     }
 

@@ -92,7 +92,7 @@ final class WireFaults {
     /** Sends a request through the faults to a drive that has been brought to the present. */
     synchronized WireOutcome pass(byte[] request, SimulatedDrive drive) {
         frames.merge(key(request[0] & 0xFF, request.length < 3 ? 0 : RegisterServer.word(request, 1)), 1L, Long::sum);
-        if (!drive.supplied()) {
+        if (!drive.reachable()) {
             return new WireOutcome.Nothing();
         }
         Duration slower = Duration.ZERO;

@@ -31,6 +31,7 @@ final class MachineFaultReader {
             "input",
             "active",
             "code",
+            "lasts",
             "after");
 
     /** The keys that each kind needs; {@code after} may be given where the kind has it. */
@@ -66,6 +67,8 @@ final class MachineFaultReader {
         keys.put("turned by hand", Set.of("angle", "after"));
         keys.put("drive trip", Set.of("code", "after"));
         keys.put("lost zero", Set.of("counts", "after"));
+        keys.put("cable pulled", Set.of("lasts", "after"));
+        keys.put("power cycle", Set.of("lasts", "after"));
         return keys;
     }
 
@@ -132,6 +135,7 @@ final class MachineFaultReader {
         private final Optional<String> input;
         private final boolean active;
         private final long code;
+        private final Duration lasts;
 
         Values(YamlMap map, QuantityReader quantities) {
             this.quantities = quantities;
@@ -146,6 +150,9 @@ final class MachineFaultReader {
             input = map.text("input");
             active = map.bool("active").orElse(false);
             code = map.integer("code").orElse(0);
+            lasts = quantities
+                    .time(map, "lasts", FaultKind.SHORTEST, FaultKind.LONGEST)
+                    .orElse(Duration.ZERO);
         }
 
         private double value(YamlMap map, String key, Sense sense, Sign sign, Unit unit) {
@@ -178,6 +185,8 @@ final class MachineFaultReader {
                 case "turned by hand" -> new MachineFault.TurnByHand(angle);
                 case "drive trip" -> new MachineFault.Trip((int) code);
                 case "lost zero" -> new MachineFault.LostHome(whole("counts", counts));
+                case "cable pulled" -> new MachineFault.CablePulled(lasts);
+                case "power cycle" -> new MachineFault.PowerCycle(lasts);
                 default -> throw new IllegalStateException("no such kind: " + kind);
             };
         }

@@ -356,6 +356,21 @@ final class IdealDrive implements Drive {
     }
 
     @Override
+    public Started startRelativeTwice(long counts, MotionLimits limits) throws DriveException {
+        return startRelative(counts, limits);
+    }
+
+    @Override
+    public void drop() {
+        linkUp = false;
+    }
+
+    @Override
+    public List<String> parameterNames() {
+        return List.of("positionWindow");
+    }
+
+    @Override
     public void reconnect() throws DriveException {
         act("reconnect", () -> linkUp = true, false);
     }

@@ -91,6 +91,9 @@ class FakeLink implements RegisterLink {
     }
 
     @Override
+    public void drop() {}
+
+    @Override
     public void reconnect() {}
 
     @Override

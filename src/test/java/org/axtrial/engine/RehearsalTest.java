@@ -450,7 +450,11 @@ class RehearsalTest {
                 .toList();
         assertThat(words).contains("trial", "moveBy", "restPosition", "uncertainty", "computed");
         assertThat(words)
-                .allSatisfy(word -> assertThat(EVERY_WORD + DRIVE_WORDS + READING_WORDS + PERSON_WORDS)
+                .allSatisfy(word -> assertThat(EVERY_WORD
+                                + DRIVE_WORDS
+                                + READING_WORDS
+                                + PERSON_WORDS
+                                + ProvokedWordsTest.PROVOKED_WORDS)
                         .contains(word + "("));
     }
 

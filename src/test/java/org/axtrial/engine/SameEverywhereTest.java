@@ -8,7 +8,10 @@ import java.nio.file.Path;
 import java.security.MessageDigest;
 import java.util.HexFormat;
 import java.util.List;
+import java.util.Optional;
 import java.util.stream.Stream;
+import org.axtrial.script.People;
+import org.axtrial.script.Readings;
 import org.axtrial.site.How;
 import org.axtrial.site.Site;
 import org.axtrial.site.SiteFile;
@@ -29,14 +32,34 @@ class SameEverywhereTest {
     private static final Path SITE = Path.of("test-scripts/acceptance/site.yaml");
     private static final Path DIGEST = Path.of("src/test/resources/org/axtrial/engine/rehearsal.sha256");
 
+    /** A trial of every kind; all of them would take minutes. */
+    private static final List<Path> SCRIPTS = Stream.of(
+                    "before-motion/inputs.js",
+                    "reference/enable.js",
+                    "reference/creep.js",
+                    "reference/hardware-limits.js",
+                    "positioning/lost-motion.js",
+                    "dynamic/settling.js",
+                    "dynamic/speed-step.js",
+                    "stops/link-loss.js",
+                    "stops/emergency-stop.js",
+                    "endurance/friction.js")
+            .map(SITE.getParent()::resolve)
+            .toList();
+
     @TempDir
     Path folder;
 
     private String digest(String run) throws Exception {
         Site site = SiteFile.load(SITE);
         Path reports = folder.resolve(run);
-        try (SiteSession session =
-                SiteSession.open(site, How.REHEARSAL, SiteSession.scripts(site, List.of()), reports, "nobody")) {
+        try (SiteSession session = SiteSession.open(
+                site,
+                How.REHEARSAL,
+                SiteSession.scripts(site, SCRIPTS),
+                reports,
+                "nobody",
+                new SiteSession.Answering(Readings.NONE, People.REHEARSED, Retests.NONE, Optional.empty()))) {
             assertThat(AcceptanceRun.of(session.session()).problems()).isEmpty();
             session.pack().finish();
         }

@@ -50,6 +50,8 @@ class DeclarationsTest {
             value = {
                 "Axis        | axis",
                 "Motion      | axis.dwell(1, 's')",
+                "LinkLoss    | axis.moveWithoutLink(1, 'rev', { cut: 'close', after: [1, 's'], lasts: [1, 's'] })",
+                "LinkTimes   | axis.linkTimes({ reads: 3 })",
                 "Measurement | axis.moveBy(1, 'rev').travel()",
                 "Trial       | t",
                 "Nominal     | nominal(1, 'mm')",
@@ -77,6 +79,7 @@ class DeclarationsTest {
             value = {
                 "MoveOptions     | axis.moveBy(1, 'rev', { qqqqqqqq: 1 })",
                 "MoveOptions     | axis.moveTo(1, 'rev', { qqqqqqqq: 1 })",
+                "LinkTimesOptions | axis.linkTimes({ qqqqqqqq: 1 })",
                 "DwellOptions    | axis.dwell(1, 's', { qqqqqqqq: 1 })",
                 "OperateOptions  | t.operate('x', { qqqqqqqq: 1 })",
                 "HoldOptions     | axis.holdSpeed(1, 'rpm', { qqqqqqqq: 1 })",

@@ -19,10 +19,14 @@ import org.axtrial.axis.AxisListener;
 import org.axtrial.axis.AxisSetup;
 import org.axtrial.axis.AxisStoppedException;
 import org.axtrial.axis.Envelope;
+import org.axtrial.axis.LinkCut;
+import org.axtrial.axis.LinkLoss;
+import org.axtrial.axis.LinkTimes;
 import org.axtrial.axis.Motion;
 import org.axtrial.axis.MoveOptions;
 import org.axtrial.axis.Operation;
 import org.axtrial.axis.ParameterChange;
+import org.axtrial.axis.StopCause;
 import org.axtrial.axis.StopReport;
 import org.axtrial.quantity.AxisScale;
 import org.axtrial.quantity.Quantity;
@@ -260,6 +264,54 @@ public final class FakeAxis implements Axis {
     public Motion home(Quantity reach, MoveOptions options) throws InterruptedException {
         log.add("home within " + reach);
         return move(Motion.Kind.HOME, reach, 0);
+    }
+
+    @Override
+    public Motion moveUntilStopped(Quantity distance, MoveOptions options, StopCause by) throws InterruptedException {
+        log.add("moveUntilStopped " + distance + " by " + by);
+        double target = position + setup.scale().convert(distance, setup.unit()).value();
+        return move(Motion.Kind.MOVE_UNTIL_STOPPED, distance, target);
+    }
+
+    @Override
+    public Motion moveStartedTwice(Quantity distance, MoveOptions options) throws InterruptedException {
+        log.add("moveStartedTwice " + distance);
+        double target = position + setup.scale().convert(distance, setup.unit()).value();
+        return move(Motion.Kind.MOVE_BY, distance, target);
+    }
+
+    @Override
+    public LinkLoss moveWithoutLink(Quantity distance, MoveOptions options, LinkCut cut) throws InterruptedException {
+        log.add("moveWithoutLink " + distance + " " + cut.how() + " " + cut.after() + " " + cut.lasts());
+        double target = position + setup.scale().convert(distance, setup.unit()).value() / 2;
+        Motion motion = move(Motion.Kind.MOVE_UNTIL_STOPPED, distance, target);
+        double from = motion.startPosition();
+        return new LinkLoss(
+                motion,
+                0.3,
+                1.3,
+                from,
+                1,
+                position,
+                true,
+                false,
+                "FAULT, fault code 33072 (0x8130), status word 0x1208");
+    }
+
+    @Override
+    public void awaitRestart(Duration within) {
+        log.add("awaitRestart " + within);
+    }
+
+    @Override
+    public LinkTimes linkTimes(int reads) {
+        log.add("linkTimes " + reads);
+        return new LinkTimes(Collections.nCopies(reads, 0.001), 0);
+    }
+
+    @Override
+    public List<String> parameterNames() {
+        return List.copyOf(parameters.keySet());
     }
 
     @Override

@@ -355,6 +355,26 @@ class ScriptErrorsTest {
                         1,
                         "the trial has no word \"expect\"; known: check, computed, limit, note, step, punch, homingSpread, homingRange, lostMotion, positioning, reading, hold, witness, operate"),
                 new Mistake(
+                        "t.limit('settling');",
+                        3,
+                        1,
+                        "limit: this trial declares no limit \"settling\"; declare it in its options, limits: { settling: [80, \"ms\"] }"),
+                new Mistake(
+                        "axis.moveUntilStopped(1, 'rev', { by: 'wall' });",
+                        3,
+                        1,
+                        "moveUntilStopped: option by is \"wall\"; it is \"limit\" or \"trip\""),
+                new Mistake(
+                        "axis.linkTimes({ reads: 0 });",
+                        3,
+                        1,
+                        "linkTimes: option reads must be a whole number from 1 to 100000 but is 0"),
+                new Mistake(
+                        "axis.moveWithoutLink(1, 'rev', { cut: 'close', lasts: [1, 's'] });",
+                        3,
+                        1,
+                        "moveWithoutLink: option after is missing; write axis.moveWithoutLink(100, \"mm\", { cut: \"silence\", after: [300, \"ms\"], lasts: [1, \"s\"] })"),
+                new Mistake(
                         "trial('inner', { id: 'I' }, () => {});",
                         3,
                         1,

@@ -71,6 +71,11 @@ final class WatchedLink implements RegisterLink {
     }
 
     @Override
+    public void drop() {
+        link.drop();
+    }
+
+    @Override
     public void reconnect() throws LinkException {
         link.reconnect();
     }

@@ -1,0 +1,85 @@
+package org.axtrial.measure;
+
+import org.axtrial.quantity.Unit;
+import org.axtrial.trace.Channel;
+import org.axtrial.trace.Trace;
+
+/** How the reported speed answers a step of the order: rise and overshoot as control engineering defines them. */
+public final class SpeedStep {
+
+    private static final double LOW = 0.1;
+    private static final double HIGH = 0.9;
+
+    private SpeedStep() {}
+
+    /**
+     * Time from the first passage of 10 % to the first passage of 90 % of the ordered speed, straight lines between samples.
+     *
+     * <p>Uncertainty: each of the two instants lies within one sample period, rectangular.
+     *
+     * @param ordered signed speed in the unit of the channel, not 0
+     * @return in s; missing if the speed did not pass both
+     */
+    public static Measurement rise(Trace trace, String speed, double ordered) {
+        Trace after = Samples.afterCommand(trace);
+        Draft draft = new Draft(
+                        "rise time of the speed",
+                        "From the first passage of 10 % to the first passage of 90 % of the ordered speed.",
+                        Unit.SECOND)
+                .from(after);
+        double low = passage(after, speed, LOW * ordered, ordered);
+        double high = passage(after, speed, HIGH * ordered, ordered);
+        if (Double.isNaN(low) || Double.isNaN(high)) {
+            return draft.missing("the speed did not pass 10 % and 90 % of what was ordered");
+        }
+        double period = after.worstPeriod().orElse(after.orderedPeriod());
+        String how = "one sample period is " + Printed.brief(period, Unit.SECOND);
+        return draft.add(Contribution.rectangular("instant of 10 %", how, period / 2))
+                .add(Contribution.rectangular("instant of 90 %", how, period / 2))
+                .mark("10 %", low)
+                .mark("90 %", high)
+                .value(high - low);
+    }
+
+    /**
+     * Largest reported speed beyond the ordered one, in percent of it; 0 if it never went beyond.
+     *
+     * @param ordered signed speed in the unit of the channel, not 0
+     * @param until end of the part that is looked at, seconds after the order
+     */
+    public static Measurement overshoot(Trace trace, String speed, double ordered, double until) {
+        Channel channel = trace.channel(speed);
+        Trace after = Samples.afterCommand(trace).between(0, until);
+        double most = 0;
+        for (double value : after.values(speed)) {
+            most = Math.max(most, (value / ordered - 1) * 100);
+        }
+        double step = Math.abs(channel.quantum() / ordered) * 100;
+        return new Draft(
+                        "overshoot of the speed",
+                        "Largest reported speed beyond the ordered one, in percent of the ordered one.",
+                        Unit.PERCENT)
+                .from(after)
+                .resolution(step)
+                .add(Contribution.quantisation(
+                        "quantisation of the speed",
+                        "one step is " + Printed.brief(channel.quantum(), channel.unit()),
+                        step))
+                .value(most);
+    }
+
+    /** NaN if the level was not passed. */
+    private static double passage(Trace trace, String speed, double level, double ordered) {
+        double[] values = trace.values(speed);
+        double[] times = trace.times();
+        for (int i = 1; i < values.length; i++) {
+            double before = values[i - 1] / ordered;
+            double now = values[i] / ordered;
+            double wanted = level / ordered;
+            if (before < wanted && now >= wanted) {
+                return times[i - 1] + (wanted - before) / (now - before) * (times[i] - times[i - 1]);
+            }
+        }
+        return Double.NaN;
+    }
+}

@@ -1,0 +1,26 @@
+// 38  Axes together
+//
+// Purpose   Nothing gets worse while several axes move at once: neither the motion nor the answers of the drives.
+// Method    The site file says `parallel: true`, so this trial runs on all axes beside each other: each makes the same moves at full
+//           polling, and errors and reply times are held against the same limits as alone.
+// Cautions  Only where no position of one axis can harm another, or a person. Rules of the place and people licensed for the work come
+//           first.
+// Source    Common practice, no source.
+import { trial, nominal, atMost } from "axtrial";
+
+trial("Works as well beside the other axes", {
+  id: "TWO-01", number: 38, axes: "all", tags: ["endurance"], limit: [5, "min"],
+  limits: { travel: [25, "count"], following: [3000, "count"], p99: [50, "ms"], errors: [0, "1"] },
+}, (axis, t) => {
+  axis.enable();
+  for (let round = 1; round <= 3; round++) {
+    for (const sign of [1, -1]) {
+      const move = axis.moveBy(sign * 1, "rev", { speed: [150, "rpm"], acceleration: [20, "rev/s2"] });
+      t.check(`Travel, round ${round}, ${sign} rev`, move.travel(), nominal(sign, "rev").plusMinus(t.limit("travel")));
+      t.check(`Peak following error, round ${round}, ${sign} rev`, move.peakFollowingError(), atMost(t.limit("following")));
+    }
+  }
+  const times = axis.linkTimes({ reads: 500 });
+  t.check("Reply time of 99 % of the looks", times.p99(), atMost(t.limit("p99")));
+  t.check("Looks without a valid reply", times.errors(), atMost(t.limit("errors")));
+});
