@@ -92,7 +92,7 @@ class AcceptanceLibraryTest {
 
     /**
      * A trial that fails a sound axis is worse than none. Three trials on one axis, about eight seconds of virtual time, for
-     * each of a hundred seeds: other reply times, and another noise of the encoder, which is five counts of its own here.
+     * each of a hundred seeds: other reply times, and another noise of the encoder, half a count here.
      */
     @Test
     void aHundredSoundAxesGiveNoFalseAlarm() throws Exception {
@@ -103,7 +103,7 @@ class AcceptanceLibraryTest {
                     own,
                     site -> oneAxis(site)
                             .replace("    simulate:\n", with)
-                            .replace("feedback: { start: 18500 count }", "feedback: { start: 18500 count, noise: 5 }"),
+                            .replace("feedback: { start: 18500 count }", "feedback: { start: 18500 count, noise: 0.5 count }"),
                     "reference/enable.js",
                     "dynamic/settling.js",
                     "dynamic/speed.js");

@@ -99,6 +99,7 @@ class RehearsalTest {
               t.check("homing range", t.homingRange(stops[0].up), atMost(0.3, "deg"));
               t.check("lost motion", t.lostMotion(stops[1].up, stops[1].down), between(-0.3, 0.3, "deg"));
               t.note("done");
+              t.punch("Grease the screw", { class: "C" });
               axis.disable();
             });
             """;
