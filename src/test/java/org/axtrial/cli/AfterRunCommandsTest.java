@@ -24,9 +24,10 @@ class AfterRunCommandsTest {
     @BeforeEach
     void aRunWithOneFailedTrial() throws Exception {
         bench = CommandBench.start(folder)
-                .script("t.punch('Tighten the clamp', { class: 'A', owner: 'Fitter', due: '2027-01-31' });\n"
-                        + "const rest = axis.dwell(0.1, 's');\n"
-                        + "t.check('Impossible', rest.drift(), nominal(1, 'rev').plusMinus(0.1, 'rev'));");
+                .script("""
+                        t.punch('Tighten the clamp', { class: 'A', owner: 'Fitter', due: '2027-01-31' });
+                        const rest = axis.dwell(0.1, 's');
+                        t.check('Impossible', rest.drift(), nominal(1, 'rev').plusMinus(0.1, 'rev'));""");
         assertThat(bench.run()).isEqualTo(1);
     }
 

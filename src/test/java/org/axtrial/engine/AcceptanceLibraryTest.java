@@ -103,7 +103,9 @@ class AcceptanceLibraryTest {
                     own,
                     site -> oneAxis(site)
                             .replace("    simulate:\n", with)
-                            .replace("feedback: { start: 18500 count }", "feedback: { start: 18500 count, noise: 0.5 count }"),
+                            .replace(
+                                    "feedback: { start: 18500 count }",
+                                    "feedback: { start: 18500 count, noise: 0.5 count }"),
                     "reference/enable.js",
                     "dynamic/settling.js",
                     "dynamic/speed.js");
