@@ -413,6 +413,8 @@ declare module "axtrial" {
         homingRange(positions: Measurement[]): Measurement;
         /** Mean rest position after travel in positive minus that after travel in negative direction. */
         lostMotion(up: Measurement[], down: Measurement[]): Measurement;
+        /** How many of the later values, in unit "1", lie outside the control limits of the values from a good time. */
+        pointsOutside(well: Measurement[], later: Measurement[]): Measurement;
         /** Hold point: the trial waits until a named person releases it; refused, the trial is BLOCKED. */
         hold(text: string): void;
         /** Witness point: records who watches, or that nobody came; the trial goes on either way. */

@@ -2,6 +2,7 @@ package org.axtrial.measure;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.axtrial.quantity.Unit;
 import org.hipparchus.stat.descriptive.moment.Mean;
 
 /**
@@ -53,5 +54,48 @@ public record IndividualsChart(double centre, double lower, double upper, double
             }
         }
         return result;
+    }
+
+    /**
+     * How many of the values lie outside the limits.
+     *
+     * <p>Uncertainty: a value that is nearer to a limit than one step of the readings may lie on either side of it.
+     *
+     * @param values in the unit the limits were made of
+     * @param source who read them
+     * @param resolution smallest step of the values, in their unit, not negative
+     */
+    public Measurement pointsOutside(List<Double> values, Source source, double resolution) {
+        values.forEach(value -> Samples.requireFinite("a value", value));
+        long undecided = values.stream()
+                .filter(value -> Math.min(Math.abs(value - lower), Math.abs(value - upper)) < resolution)
+                .count();
+        return new Draft(
+                        "points outside the control limits",
+                        "Number of the " + values.size() + " values outside mean ± 3 mean moving range/1.128 of the"
+                                + " values from a time when all was well (NIST/SEMATECH e-Handbook, 6.3.2.2).",
+                        Unit.ONE)
+                .source(source)
+                .add(Contribution.rectangular(
+                        "values at a limit",
+                        undecided + " nearer to a limit than one step of the readings",
+                        undecided))
+                .value(outside(values).size());
+    }
+
+    /**
+     * One sentence with the limits and one for each value that lies outside: what the count does not tell.
+     *
+     * @param values in {@code unit}, the one the limits were made of
+     */
+    public List<String> sentences(List<Double> values, Unit unit) {
+        List<String> sentences = new ArrayList<>();
+        sentences.add("Control limits " + Printed.brief(lower, unit) + " to " + Printed.brief(upper, unit) + ", mean "
+                + Printed.brief(centre, unit));
+        for (int i : outside(values)) {
+            sentences.add("Value " + (i + 1) + " of " + values.size() + " lies outside the control limits: "
+                    + Printed.brief(values.get(i), unit));
+        }
+        return sentences;
     }
 }

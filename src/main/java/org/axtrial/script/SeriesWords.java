@@ -9,6 +9,7 @@ import java.util.TreeMap;
 import org.axtrial.axis.AxisSetup;
 import org.axtrial.evidence.ScriptPlace;
 import org.axtrial.measure.Contribution;
+import org.axtrial.measure.IndividualsChart;
 import org.axtrial.measure.Measurement;
 import org.axtrial.measure.Positioning;
 import org.axtrial.measure.PositioningPoint;
@@ -64,7 +65,25 @@ final class SeriesWords {
                             Math.max(up.resolution, down.resolution)),
                     up.reservation.or(() -> down.reservation));
         });
+        trial.word("pointsOutside", this::pointsOutside);
         trial.word("positioning", this::positioning);
+    }
+
+    private MeasurementObject pointsOutside(List<Value> values, Optional<ScriptPlace> place) {
+        Arguments arguments =
+                new Arguments("pointsOutside", "t.pointsOutside([well, …], [later, …])", values).count(2, 2);
+        Unit unit = Series.unitOfFirst(arguments.value(0), axis.unit());
+        Series well = new Series("pointsOutside", arguments.value(0), 2, unit);
+        Series later = new Series("pointsOutside", arguments.value(1), 1, unit);
+        IndividualsChart chart = IndividualsChart.of(well.positions);
+        // The check tells only how many; which they were and what the limits are has to stand in the record as well.
+        chart.sentences(later.positions, unit).forEach(sentence -> events.step(sentence, place));
+        return made(
+                chart.pointsOutside(
+                        later.positions,
+                        worse(well.source, later.source),
+                        Math.max(well.resolution, later.resolution)),
+                well.reservation.or(() -> later.reservation));
     }
 
     private PositioningObject positioning(List<Value> values, Optional<ScriptPlace> place) {
@@ -145,6 +164,10 @@ final class SeriesWords {
         private final Map<String, Contribution> instruments = new TreeMap<>();
 
         Series(String word, Value list, int fewest) {
+            this(word, list, fewest, axis.unit());
+        }
+
+        Series(String word, Value list, int fewest, Unit unit) {
             if (!list.hasArrayElements() || list.getArraySize() < fewest) {
                 throw new ScriptMistake(word + ": expected a list of at least " + fewest
                         + " measurements such as out.restPosition() but got " + Arguments.shown(list));
@@ -156,7 +179,6 @@ final class SeriesWords {
                             word + ": each of the list must be a measurement such as out.restPosition(), but"
                                     + " number " + (i + 1) + " is " + Arguments.shown(element));
                 }
-                Unit unit = axis.unit();
                 Measurement measurement = object.measurement();
                 positions.add(object.usable(unit));
                 source = worse(source, measurement.source());
@@ -169,6 +191,17 @@ final class SeriesWords {
                 resolution =
                         Math.max(resolution, axis.scale().convert(measurement.resolution(), measurement.unit(), unit));
             }
+        }
+
+        /** The unit of the first measurement; what is wrong with the list is told when it is read. */
+        private static Unit unitOfFirst(Value list, Unit otherwise) {
+            if (!list.hasArrayElements() || list.getArraySize() == 0) {
+                return otherwise;
+            }
+            Value first = list.getArrayElement(0);
+            return first.isProxyObject() && first.asProxyObject() instanceof MeasurementObject object
+                    ? object.measurement().unit()
+                    : otherwise;
         }
 
         private static Contribution larger(Contribution one, Contribution other) {

@@ -98,6 +98,7 @@ class RehearsalTest {
               t.check("homing spread", t.homingSpread(stops[0].up), atMost(0.3, "deg"));
               t.check("homing range", t.homingRange(stops[0].up), atMost(0.3, "deg"));
               t.check("lost motion", t.lostMotion(stops[1].up, stops[1].down), between(-0.3, 0.3, "deg"));
+              t.check("points outside", t.pointsOutside(stops[0].up, stops[0].up.slice(0, 1)), atMost(2, "1"));
               t.note("done");
               t.punch("Grease the screw", { class: "C" });
               axis.disable();

@@ -18,6 +18,17 @@ class SeriesTest {
         return Arrays.stream(values).boxed().toList();
     }
 
+    // Constructed: limits 11 ± 6/1.128, 16.319 above; 16 is nearer to it than a step of 1, and no nearer than one of 0.1.
+    @Test
+    void aValueAtTheLimitMakesTheCountUncertain() {
+        IndividualsChart chart = IndividualsChart.of(list(10, 12, 10, 12));
+        Measurement coarse = chart.pointsOutside(list(11, 16), Source.DRIVE, 1);
+        assertThat(coarse.value()).isZero();
+        assertThat(coarse.standardUncertainty()).isCloseTo(1 / Math.sqrt(3), within(1e-12));
+        assertThat(chart.pointsOutside(list(11, 16), Source.DRIVE, 0.1).standardUncertainty())
+                .isZero();
+    }
+
     // Constructed: mean 2 and s = 1 (sum of squares 4, n − 1 = 4).
     @Test
     void spreadAndRangeOfHoming() {

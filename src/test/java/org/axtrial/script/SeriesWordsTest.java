@@ -102,11 +102,36 @@ class SeriesWordsTest {
         assertThat(judged(bench).get(2).measured().value()).isCloseTo(-3, within(1e-9));
     }
 
+    // Constructed: mean 11, mean moving range 2, limits 11 ± 6/1.128 = 5.681 and 16.319; 17 and 5 lie outside.
+    @Test
+    void pointsOutsideAreCountedAndNamed() {
+        ScriptBench bench = new ScriptBench(folder);
+        bench.run(ScriptBench.trial(HAND + """
+                const well = at(10, 12, 10, 12);
+                t.check("some", t.pointsOutside(well, at(11, 17, 16, 5)), atMost(2, "1"));
+                t.check("none", t.pointsOutside(well, at(6, 16)), atMost(0, "1"));"""));
+        assertThat(judged(bench))
+                .extracting(judgement -> judgement.measured().value())
+                .containsExactly(2.0, 0.0);
+        assertThat(judged(bench))
+                .extracting(judgement -> judgement.measured().standardUncertainty())
+                .containsOnly(0.0);
+        assertThat(bench.events(RunEvent.StepDone.class))
+                .extracting(RunEvent.StepDone::text)
+                .filteredOn(text -> text.startsWith("Value"))
+                .hasSize(2)
+                .satisfiesExactly(
+                        first -> assertThat(first).startsWith("Value 2 of 4 lies outside the control limits"),
+                        second -> assertThat(second).startsWith("Value 4 of 4 lies outside the control limits"));
+    }
+
     @ParameterizedTest
     @CsvSource(
             delimiter = '|',
             quoteCharacter = '`',
             value = {
+                "t.pointsOutside(at(1), at(1)) | pointsOutside: expected a list of at least 2 measurements",
+                "t.pointsOutside(at(1, 2), [5]) | pointsOutside: each of the list must be a measurement",
                 "t.homingSpread(at(1)) | homingSpread: expected a list of at least 2 measurements such as out.restPosition() but got a list of 1",
                 "t.homingRange([1, 2]) | homingRange: each of the list must be a measurement such as out.restPosition(), but number 1 is 1",
                 "t.lostMotion(at(1, 2), 5) | lostMotion: expected a list of at least 2 measurements",
