@@ -247,7 +247,7 @@ class RehearsalTest {
             assertThat(trial.reason()).as(trial.axis()).isEmpty();
             assertThat(trial.verdict()).isEqualTo(Verdict.PASS);
             List<CheckRecord> checks = trial.deciding().orElseThrow().checks();
-            assertThat(checks).hasSize(35);
+            assertThat(checks).hasSize(36);
             assertThat(checks).allSatisfy(check -> {
                 assertThat(check.measured().value().orElseThrow()).isFinite();
                 assertThat(check.measured().standardUncertainty()).isFinite().isPositive();
