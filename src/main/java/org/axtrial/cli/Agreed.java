@@ -8,6 +8,7 @@ import org.axtrial.evidence.EvidencePack;
 import org.axtrial.evidence.Procedure;
 import org.axtrial.evidence.ProcedureChanges;
 import org.axtrial.evidence.RunEvent;
+import org.axtrial.site.AnswersProblemsException;
 import org.axtrial.site.RigException;
 import org.axtrial.site.Site;
 import picocli.CommandLine.Option;
