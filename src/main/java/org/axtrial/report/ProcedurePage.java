@@ -121,7 +121,23 @@ public final class ProcedurePage {
                 .toList();
     }
 
+    /** The positions in the unit of the travel window, where that is of the same kind, so that both can be compared. */
+    private static String against(String window, Optional<Procedure.Space> space) {
+        try {
+            Unit unit = Quantity.parse(window.split(" … ", 2)[0].replace('\u2212', '-')).unit();
+            return space(space.map(s -> new Procedure.Space(
+                    new Quantity(s.lowest(), s.unit()).in(unit), new Quantity(s.highest(), s.unit()).in(unit), unit)));
+        } catch (IllegalArgumentException otherKind) {
+            return space(space);
+        }
+    }
+
     private static Trial trial(Procedure procedure, Procedure.TrialPlan trial) {
+        String window = procedure.axes().stream()
+                .filter(axis -> axis.name().equals(trial.axis()))
+                .map(Procedure.AxisPlan::window)
+                .findFirst()
+                .orElse("");
         return new Trial(
                 trial.trial(),
                 trial.axis(),
@@ -130,12 +146,8 @@ public final class ProcedurePage {
                 trial.script(),
                 trial.purpose(),
                 duration(trial.seconds()),
-                space(trial.space()),
-                procedure.axes().stream()
-                        .filter(axis -> axis.name().equals(trial.axis()))
-                        .map(Procedure.AxisPlan::window)
-                        .findFirst()
-                        .orElse(""),
+                against(window, trial.space()),
+                window,
                 trial.steps().stream().map(ProcedurePage::step).toList(),
                 trial.motions().stream().map(ProcedurePage::motion).toList(),
                 trial.checks().stream()
