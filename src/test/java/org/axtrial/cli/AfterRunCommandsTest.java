@@ -23,8 +23,7 @@ class AfterRunCommandsTest {
 
     @BeforeEach
     void aRunWithOneFailedTrial() throws Exception {
-        bench = CommandBench.start(folder)
-                .script("""
+        bench = CommandBench.start(folder).script("""
                         t.punch('Tighten the clamp', { class: 'A', owner: 'Fitter', due: '2027-01-31' });
                         const rest = axis.dwell(0.1, 's');
                         t.check('Impossible', rest.drift(), nominal(1, 'rev').plusMinus(0.1, 'rev'));""");

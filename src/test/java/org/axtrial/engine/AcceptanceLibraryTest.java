@@ -34,7 +34,7 @@ class AcceptanceLibraryTest {
     private static List<Path> scripts() throws IOException {
         try (Stream<Path> files = Files.walk(SOURCE)) {
             return files.filter(file -> file.toString().endsWith(".js")
-                            && !file.getParent().getFileName().toString().startsWith("_"))
+                            && !file.resolveSibling("").getFileName().toString().startsWith("_"))
                     .sorted()
                     .toList();
         }

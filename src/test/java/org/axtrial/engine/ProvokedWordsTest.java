@@ -118,9 +118,11 @@ class ProvokedWordsTest {
     /** A drive that is told to do nothing about a lost link runs on: seen late, stopped then, and never accepted. */
     @Test
     void aDriveThatRunsOnWithoutALinkIsStoppedAndFails() throws Exception {
-        TrialRecord.Attempt attempt = run("axis.setParameter(\"abortConnectionOption\", 0, \"1\");\naxis.enable();\n"
-                + "const lost = axis.moveWithoutLink(300, \"mm\", { cut: \"close\", after: [400, \"ms\"], lasts: [1, \"s\"] });\n"
-                + "t.check(\"time\", lost.time(), atMost(0.5, \"s\"));");
+        TrialRecord.Attempt attempt = run("""
+                axis.setParameter("abortConnectionOption", 0, "1");
+                axis.enable();
+                const lost = axis.moveWithoutLink(300, "mm", { cut: "close", after: [400, "ms"], lasts: [1, "s"] });
+                t.check("time", lost.time(), atMost(0.5, "s"));""");
 
         assertThat(attempt.verdict()).as(attempt.reason()).isEqualTo(Verdict.FAIL);
         assertThat(attempt.steps())

@@ -44,7 +44,7 @@ class SameEverywhereTest {
                     "stops/link-loss.js",
                     "stops/emergency-stop.js",
                     "endurance/friction.js")
-            .map(SITE.getParent()::resolve)
+            .map(SITE.resolveSibling("")::resolve)
             .toList();
 
     @TempDir
