@@ -31,7 +31,7 @@ final class Rehearsed {
     /**
      * Rehearses and hands over what it showed.
      *
-     * @param answers file of readings; empty if there is none
+     * @param use handed the procedure and the record while the traces still exist
      */
     static Procedure procedure(
             Terminal terminal, Site site, SiteChoice choice, BiConsumer<Procedure, RunRecord> use)

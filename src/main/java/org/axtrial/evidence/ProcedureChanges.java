@@ -25,6 +25,7 @@ public final class ProcedureChanges {
         ProcedureChanges changes = new ProcedureChanges();
         changes.value("decision rule", agreed.decisionRule(), now.decisionRule());
         changes.maps("file", files(agreed), files(now));
+        changes.maps("instrument", instruments(agreed), instruments(now));
         changes.axes(agreed, now);
         changes.trials(agreed, now);
         return List.copyOf(changes.found);
@@ -36,11 +37,25 @@ public final class ProcedureChanges {
         return files;
     }
 
+    private static Map<String, String> instruments(Procedure procedure) {
+        Map<String, String> instruments = new LinkedHashMap<>();
+        procedure.instruments()
+                .forEach(each -> instruments.put(
+                        each.id(),
+                        each.type() + ", serial " + each.serial() + ", certificate " + each.certificate()
+                                + ", calibrated " + each.calibrated() + ", due " + each.due() + ", uncertainty "
+                                + each.uncertainty() + " " + each.unit().symbol()));
+        return instruments;
+    }
+
     private void axes(Procedure agreed, Procedure now) {
         Map<String, String> was = new LinkedHashMap<>();
         Map<String, String> is = new LinkedHashMap<>();
-        agreed.axes().forEach(axis -> axis.facts().forEach(fact -> was.put(axis.name() + ", " + fact.name(), fact.value())));
-        now.axes().forEach(axis -> axis.facts().forEach(fact -> is.put(axis.name() + ", " + fact.name(), fact.value())));
+        agreed.axes()
+                .forEach(axis ->
+                        axis.facts().forEach(fact -> was.put(axis.name() + ", " + fact.name(), fact.value())));
+        now.axes()
+                .forEach(axis -> axis.facts().forEach(fact -> is.put(axis.name() + ", " + fact.name(), fact.value())));
         maps("axis", was, is);
     }
 
