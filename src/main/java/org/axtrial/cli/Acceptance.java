@@ -23,6 +23,7 @@ final class Acceptance {
     private final How how;
     private final SiteChoice choice;
     private final Arming arming;
+    private Agreed agreed = new Agreed();
     private boolean retest;
 
     Acceptance(Terminal terminal, Site site, How how, SiteChoice choice, Arming arming) {
@@ -33,6 +34,12 @@ final class Acceptance {
         this.arming = arming;
     }
 
+    /** Holds the run against a procedure that was agreed before. */
+    Acceptance by(Agreed procedure) {
+        agreed = procedure;
+        return this;
+    }
+
     /** Lets the person at the terminal have trials tried again that did not pass. */
     Acceptance withRetests() {
         retest = true;
@@ -41,10 +48,13 @@ final class Acceptance {
 
     ExitCode run() throws ScriptProblemsException, AnswersProblemsException, RigException {
         SiteSession.Scripts scripts = SiteSession.scripts(site, choice.scripts);
+        agreed.compare(terminal, site, choice);
         Progress progress = new Progress(terminal, terminal.columns());
         Optional<Path> file = Optional.ofNullable(choice.answers);
         SiteSession.Answering answering = answering(file, scripts, progress);
-        try (SiteSession session = SiteSession.open(site, how, scripts, choice.reports, choice.operator, answering)) {
+        try (SiteSession session = SiteSession.open(
+                site, how, scripts, choice.reports, choice.operator, answering, agreed.hash())) {
+            agreed.record(session.pack());
             head(session.pack().folder());
             if (how == How.REAL) {
                 MotionLock lock = new MotionLock(terminal);

@@ -29,6 +29,7 @@ import picocli.CommandLine.Spec;
         subcommands = {
             RunCommand.class,
             RehearseCommand.class,
+            ProcedureCommand.class,
             SimulateCommand.class,
             ReportCommand.class,
             LinkCommand.class,
@@ -83,7 +84,7 @@ public final class Main implements Runnable {
     public void run() {
         throw new CommandLine.ParameterException(
                 spec.commandLine(),
-                "name a command: run, rehearse, link, snapshot, simulate, report, gauge, compare, state, punch, deviation,"
+                "name a command: run, rehearse, procedure, link, snapshot, simulate, report, gauge, compare, state, punch, deviation,"
                         + " reissue, verify, sign, keygen, archive, import or export");
     }
 

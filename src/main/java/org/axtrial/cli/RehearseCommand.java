@@ -22,6 +22,9 @@ final class RehearseCommand implements Callable<Integer> {
     @Mixin
     private SiteChoice choice;
 
+    @Mixin
+    private Agreed agreed;
+
     RehearseCommand(Terminal terminal) {
         this.terminal = terminal;
     }
@@ -30,6 +33,7 @@ final class RehearseCommand implements Callable<Integer> {
     public Integer call() throws Exception {
         return new Acceptance(
                         terminal, SiteFile.load(choice.site), How.REHEARSAL, choice, new Arming(terminal, List.of()))
+                .by(agreed)
                 .run()
                 .code();
     }

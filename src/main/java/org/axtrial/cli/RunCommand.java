@@ -26,6 +26,9 @@ final class RunCommand implements Callable<Integer> {
     @Mixin
     private SiteChoice choice;
 
+    @Mixin
+    private Agreed agreed;
+
     @Option(names = "--simulated", description = "Work with simulated drives even if the site file's target is real")
     private boolean simulated;
 
@@ -51,7 +54,7 @@ final class RunCommand implements Callable<Integer> {
     public Integer call() throws Exception {
         Site site = SiteFile.load(choice.site);
         How how = simulated ? How.SIMULATED : site.target();
-        Acceptance acceptance = new Acceptance(terminal, site, how, choice, new Arming(terminal, arm));
+        Acceptance acceptance = new Acceptance(terminal, site, how, choice, new Arming(terminal, arm)).by(agreed);
         if (retest) {
             if (!terminal.isInteractive() || choice.answers != null) {
                 throw new WrongUseException(

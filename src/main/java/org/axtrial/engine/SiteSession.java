@@ -154,6 +154,23 @@ public final class SiteSession implements AutoCloseable {
     public static SiteSession open(
             Site site, How how, Scripts scripts, Path reports, String operator, Answering answering)
             throws RigException {
+        return open(site, how, scripts, reports, operator, answering, Optional.empty());
+    }
+
+    /**
+     * Opens as the method above, for a run by a procedure that was agreed before.
+     *
+     * @param procedure SHA-256 of the procedure; empty if there is none
+     */
+    public static SiteSession open(
+            Site site,
+            How how,
+            Scripts scripts,
+            Path reports,
+            String operator,
+            Answering answering,
+            Optional<String> procedure)
+            throws RigException {
         Rig rig = Rig.open(site, how);
         try {
             String runId = runId(site, how == How.REHEARSAL ? "-rehearsal" : "", reports);
@@ -166,7 +183,8 @@ public final class SiteSession implements AutoCloseable {
                     scripts.names(),
                     rig.axes(),
                     pack,
-                    plan -> RunDescription.of(site, how, rig::peer, runId, TOOL, who, plan),
+                    plan -> RunDescription.of(site, how, rig::peer, runId, TOOL, who, plan)
+                            .by(procedure),
                     // Coupled axes share a virtual clock; who moves it first must not be left to chance.
                     site.parallel() && (how != How.REHEARSAL || site.couplings().isEmpty()),
                     new StopSwitch(),

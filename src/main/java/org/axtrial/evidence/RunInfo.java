@@ -2,6 +2,7 @@ package org.axtrial.evidence;
 
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import org.axtrial.measure.Instrument;
 import org.axtrial.quantity.AxisScale;
 
@@ -19,6 +20,7 @@ import org.axtrial.quantity.AxisScale;
  * @param axes the axes under test
  * @param instruments what is measured with beside the drives
  * @param plan every trial that ought to run, in order
+ * @param procedure SHA-256 of the procedure that was agreed before; empty if none was given
  */
 public record RunInfo(
         String runId,
@@ -31,7 +33,8 @@ public record RunInfo(
         String decisionRule,
         List<AxisInfo> axes,
         List<InstrumentInfo> instruments,
-        List<PlannedTrial> plan) {
+        List<PlannedTrial> plan,
+        Optional<String> procedure) {
 
     /** How the axes were worked. Anything but {@code REAL} is marked SIMULATED everywhere. */
     public enum Mode {
@@ -61,6 +64,40 @@ public record RunInfo(
             boolean simulated,
             AxisScale scale,
             Map<String, String> facts) {}
+
+    /** A run without an agreed procedure. */
+    public RunInfo(
+            String runId,
+            Mode mode,
+            String tool,
+            String platform,
+            String operator,
+            Map<String, String> job,
+            Map<String, String> machine,
+            String decisionRule,
+            List<AxisInfo> axes,
+            List<InstrumentInfo> instruments,
+            List<PlannedTrial> plan) {
+        this(
+                runId,
+                mode,
+                tool,
+                platform,
+                operator,
+                job,
+                machine,
+                decisionRule,
+                axes,
+                instruments,
+                plan,
+                Optional.empty());
+    }
+
+    /** The same run by a procedure that was agreed before, named by its SHA-256. */
+    public RunInfo by(Optional<String> agreed) {
+        return new RunInfo(
+                runId, mode, tool, platform, operator, job, machine, decisionRule, axes, instruments, plan, agreed);
+    }
 
     /** A run without instruments. */
     public RunInfo(

@@ -1,5 +1,6 @@
 package org.axtrial.evidence;
 
+import static com.fasterxml.jackson.annotation.JsonInclude.Include.NON_ABSENT;
 import static com.fasterxml.jackson.annotation.JsonInclude.Include.NON_EMPTY;
 
 import com.fasterxml.jackson.annotation.JsonInclude;
@@ -21,6 +22,7 @@ import java.util.Optional;
  * @param axes the axes under test
  * @param instruments what was measured with beside the drives; a record without any, or of an earlier version, lacks the
  *     member
+ * @param procedure SHA-256 of the procedure that was agreed before; left out where none was given
  */
 public record RunSetup(
         Optional<RunInfo.Mode> mode,
@@ -31,7 +33,23 @@ public record RunSetup(
         List<Fact> machine,
         String decisionRule,
         List<AxisUnderTest> axes,
-        @JsonInclude(NON_EMPTY) List<RunInfo.InstrumentInfo> instruments) {
+        @JsonInclude(NON_EMPTY) List<RunInfo.InstrumentInfo> instruments,
+        @JsonInclude(NON_ABSENT) Optional<String> procedure) {
+
+    /** A run without an agreed procedure. */
+    public RunSetup(
+            Optional<RunInfo.Mode> mode,
+            String tool,
+            String platform,
+            String operator,
+            List<Fact> job,
+            List<Fact> machine,
+            String decisionRule,
+            List<AxisUnderTest> axes,
+            List<RunInfo.InstrumentInfo> instruments) {
+        this(mode, tool, platform, operator, job, machine, decisionRule, axes, instruments, Optional.empty());
+    }
+
 
     /** A name with its value. A list of these keeps its order in JSON, where the members of an object have none. */
     public record Fact(String name, String value) {
@@ -100,7 +118,8 @@ public record RunSetup(
                                 ScaleRecord.of(axis.scale()),
                                 Fact.list(axis.facts())))
                         .toList(),
-                info.instruments());
+                info.instruments(),
+                info.procedure());
     }
 
     /** For a journal without a complete first line. */
