@@ -36,11 +36,11 @@ declare module "axtrial" {
         clause?: string;
         /** Number of the trial in the catalogue of acceptance trials, docs/trials.md. */
         number?: number;
-        /** Words by which the trial can be chosen on the command line. */
+        /** Words that describe the trial; checked, but nothing is chosen by them yet. */
         tags?: string | string[];
         /** Named limits with their defaults, for t.limit; the site file may set others in their place. */
         limits?: Record<string, Pair>;
-        /** What counts as proven on an axis once the trial has passed there; it unlocks longer and faster moves. */
+        /** What the trial proves of its axis. It unlocks nothing yet. */
         proves?: "sense and scale";
         /** Longest time the trial may take, a time; 5 min if left out. */
         limit?: Pair;

@@ -64,7 +64,7 @@ final class ArchitectureRules {
             entry("script", Set.of("axis", "measure", "trace", "evidence", "quantity", "time")),
             entry("acceptance", Set.of("evidence", "measure")),
             entry("report", Set.of("acceptance", "evidence", "measure", "trace", "quantity")),
-            entry("signing", Set.of("evidence")),
+            entry("signing", Set.of("evidence", "measure")),
             entry("survey", Set.of("drive", "link", "registers", "measure", "evidence", "axis", "quantity", "time")),
             entry("engine", Set.of("script", "site", "axis", "evidence", "measure", "time")),
             entry("cli", EVERY_LAYER));

@@ -52,8 +52,8 @@ final class Acceptance {
         Progress progress = new Progress(terminal, terminal.columns());
         Optional<Path> file = Optional.ofNullable(choice.answers);
         SiteSession.Answering answering = answering(file, scripts, progress);
-        try (SiteSession session = SiteSession.open(
-                site, how, scripts, choice.reports, choice.operator, answering, agreed.hash())) {
+        try (SiteSession session =
+                SiteSession.open(site, how, scripts, choice.reports, choice.operator, answering, agreed.hash())) {
             agreed.record(session.pack());
             head(session.pack().folder());
             if (how == How.REAL) {

@@ -30,7 +30,8 @@ final class ProcedureCommand implements Callable<Integer> {
     @Option(
             names = "--out",
             paramLabel = "DIR",
-            description = "Where to write, by default reports/procedure-JOB, or the name of the site file without a job id")
+            description =
+                    "Where to write, by default reports/procedure-JOB, or the name of the site file without a job id")
     private Optional<Path> out = Optional.empty();
 
     ProcedureCommand(Terminal terminal) {
@@ -48,9 +49,11 @@ final class ProcedureCommand implements Callable<Integer> {
         terminal.line("Procedure: " + folder.resolve("procedure.html"));
         terminal.line("  " + procedure.trials().size() + " trials on "
                 + procedure.axes().size() + " axes, rehearsed in virtual time; nothing real was touched");
-        procedure.trials().forEach(trial -> trial.gaps()
-                .forEach(gap -> terminal.line(
-                        "  Not known beyond this, " + trial.trial() + " on " + trial.axis() + ": " + gap)));
+        procedure
+                .trials()
+                .forEach(trial -> trial.gaps()
+                        .forEach(gap -> terminal.line(
+                                "  Not known beyond this, " + trial.trial() + " on " + trial.axis() + ": " + gap)));
         terminal.line("SHA-256 of procedure.json: " + procedure.sha256());
         return (procedure.trials().stream().allMatch(trial -> trial.gaps().isEmpty())
                         ? ExitCode.PASSED

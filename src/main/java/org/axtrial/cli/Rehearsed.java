@@ -9,7 +9,6 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.BiConsumer;
 import java.util.stream.Stream;
-import org.axtrial.site.AnswersProblemsException;
 import org.axtrial.engine.AcceptanceRun;
 import org.axtrial.engine.Retests;
 import org.axtrial.engine.ScriptProblemsException;
@@ -19,6 +18,7 @@ import org.axtrial.evidence.ProcedureMaker;
 import org.axtrial.evidence.RunRecord;
 import org.axtrial.script.People;
 import org.axtrial.script.Readings;
+import org.axtrial.site.AnswersProblemsException;
 import org.axtrial.site.How;
 import org.axtrial.site.RigException;
 import org.axtrial.site.Site;
@@ -33,15 +33,13 @@ final class Rehearsed {
      *
      * @param use handed the procedure and the record while the traces still exist
      */
-    static Procedure procedure(
-            Terminal terminal, Site site, SiteChoice choice, BiConsumer<Procedure, RunRecord> use)
+    static Procedure procedure(Terminal terminal, Site site, SiteChoice choice, BiConsumer<Procedure, RunRecord> use)
             throws ScriptProblemsException, RigException, AnswersProblemsException {
         SiteSession.Scripts scripts = SiteSession.scripts(site, choice.scripts);
         Readings readings = Readings.NONE;
         People people = People.REHEARSED;
         if (choice.answers != null) {
-            AnswersFromFile answers =
-                    AnswersFromFile.load(choice.answers, site, scripts, site.operator());
+            AnswersFromFile answers = AnswersFromFile.load(choice.answers, site, scripts, site.operator());
             readings = answers;
         }
         Path temporary = temporary();

@@ -39,7 +39,8 @@ public final class ProcedureChanges {
 
     private static Map<String, String> instruments(Procedure procedure) {
         Map<String, String> instruments = new LinkedHashMap<>();
-        procedure.instruments()
+        procedure
+                .instruments()
                 .forEach(each -> instruments.put(
                         each.id(),
                         each.type() + ", serial " + each.serial() + ", certificate " + each.certificate()
@@ -52,8 +53,7 @@ public final class ProcedureChanges {
         Map<String, String> was = new LinkedHashMap<>();
         Map<String, String> is = new LinkedHashMap<>();
         agreed.axes()
-                .forEach(axis ->
-                        axis.facts().forEach(fact -> was.put(axis.name() + ", " + fact.name(), fact.value())));
+                .forEach(axis -> axis.facts().forEach(fact -> was.put(axis.name() + ", " + fact.name(), fact.value())));
         now.axes()
                 .forEach(axis -> axis.facts().forEach(fact -> is.put(axis.name() + ", " + fact.name(), fact.value())));
         maps("axis", was, is);
@@ -133,8 +133,8 @@ public final class ProcedureChanges {
 
     private void value(String what, String was, String is) {
         if (!Objects.equals(was, is)) {
-            found.add("Deviation from the agreed procedure, " + what + ": agreed " + orNone(was) + "; now "
-                    + orNone(is) + ".");
+            found.add("Deviation from the agreed procedure, " + what + ": agreed " + orNone(was) + "; now " + orNone(is)
+                    + ".");
         }
     }
 

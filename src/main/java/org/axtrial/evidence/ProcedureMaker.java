@@ -51,8 +51,8 @@ public final class ProcedureMaker {
                 setup.machine(),
                 setup.decisionRule(),
                 setup.axes().stream()
-                        .map(axis -> new Procedure.AxisPlan(
-                                axis.name(), axis.description(), axis.driveType(), axis.facts()))
+                        .map(axis ->
+                                new Procedure.AxisPlan(axis.name(), axis.description(), axis.driveType(), axis.facts()))
                         .toList(),
                 setup.instruments().stream()
                         .map(RunInfo.InstrumentInfo::instrument)
@@ -64,8 +64,10 @@ public final class ProcedureMaker {
 
     private Procedure.TrialPlan trial(TrialRecord trial) {
         Optional<TrialRecord.Attempt> attempt = trial.deciding();
-        List<Procedure.MotionPlan> motions =
-                attempt.stream().flatMap(a -> a.traces().stream()).map(this::motion).toList();
+        List<Procedure.MotionPlan> motions = attempt.stream()
+                .flatMap(a -> a.traces().stream())
+                .map(this::motion)
+                .toList();
         return new Procedure.TrialPlan(
                 trial.script(),
                 trial.trial(),
@@ -77,9 +79,15 @@ public final class ProcedureMaker {
                         .map(lasted -> lasted.toNanos() * NANO)
                         .orElse(0.0),
                 motions.stream().flatMap(motion -> motion.space().stream()).reduce(ProcedureMaker::both),
-                attempt.stream().flatMap(a -> a.steps().stream()).map(ProcedureMaker::step).toList(),
+                attempt.stream()
+                        .flatMap(a -> a.steps().stream())
+                        .map(ProcedureMaker::step)
+                        .toList(),
                 motions,
-                attempt.stream().flatMap(a -> a.checks().stream()).map(ProcedureMaker::check).toList(),
+                attempt.stream()
+                        .flatMap(a -> a.checks().stream())
+                        .map(ProcedureMaker::check)
+                        .toList(),
                 attempt.map(a -> a.broken().stream()
                                 .map(TrialRecord.Break::message)
                                 .toList())
@@ -87,8 +95,7 @@ public final class ProcedureMaker {
     }
 
     private static Procedure.Space both(Procedure.Space a, Procedure.Space b) {
-        return new Procedure.Space(
-                Math.min(a.lowest(), b.lowest()), Math.max(a.highest(), b.highest()), a.unit());
+        return new Procedure.Space(Math.min(a.lowest(), b.lowest()), Math.max(a.highest(), b.highest()), a.unit());
     }
 
     private static Procedure.StepPlan step(TrialRecord.Step step) {

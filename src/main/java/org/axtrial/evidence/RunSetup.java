@@ -50,7 +50,6 @@ public record RunSetup(
         this(mode, tool, platform, operator, job, machine, decisionRule, axes, instruments, Optional.empty());
     }
 
-
     /** A name with its value. A list of these keeps its order in JSON, where the members of an object have none. */
     public record Fact(String name, String value) {
 

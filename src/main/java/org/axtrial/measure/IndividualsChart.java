@@ -77,9 +77,8 @@ public record IndividualsChart(double centre, double lower, double upper, double
                         Unit.ONE)
                 .source(source)
                 .add(Contribution.rectangular(
-                        "values at a limit",
-                        undecided + " nearer to a limit than one step of the readings",
-                        undecided))
+                        "values at a limit", undecided + " nearer to a limit than one step of the readings", (double)
+                                undecided))
                 .value(outside(values).size());
     }
 

@@ -150,8 +150,7 @@ final class FrontPage {
         facts.add(new Fact("Operator", setup.operator().isEmpty() ? "not given" : setup.operator()));
         facts.add(new Fact("Program", setup.tool() + " on " + Words.versions(setup.platform())));
         facts.add(new Fact("Method", method()));
-        setup.procedure()
-                .ifPresent(hash -> facts.add(new Fact("Agreed procedure", "procedure.json, SHA-256 " + hash)));
+        setup.procedure().ifPresent(hash -> facts.add(new Fact("Agreed procedure", "procedure.json, SHA-256 " + hash)));
         facts.add(new Fact("Decision rule", setup.decisionRule()));
         facts.add(new Fact("Measured with", instruments()));
         if (setup.machine().stream().noneMatch(fact -> fact.name().equalsIgnoreCase("environment"))) {

@@ -111,7 +111,9 @@ public final class ProcedurePage {
                         .map(axis -> new Axis(axis.name(), axis.description(), axis.driveType(), axis.facts()))
                         .toList(),
                 Instruments.lines(record),
-                procedure.trials().stream().map(trial -> trial(procedure, trial)).toList(),
+                procedure.trials().stream()
+                        .map(trial -> trial(procedure, trial))
+                        .toList(),
                 procedure.files());
     }
 
@@ -124,7 +126,8 @@ public final class ProcedurePage {
     /** The positions in the unit of the travel window, where that is of the same kind, so that both can be compared. */
     private static String against(String window, Optional<Procedure.Space> space) {
         try {
-            Unit unit = Quantity.parse(window.split(" … ", 2)[0].replace('\u2212', '-')).unit();
+            Unit unit = Quantity.parse(window.split(" … ", 2)[0].replace('\u2212', '-'))
+                    .unit();
             return space(space.map(s -> new Procedure.Space(
                     new Quantity(s.lowest(), s.unit()).in(unit), new Quantity(s.highest(), s.unit()).in(unit), unit)));
         } catch (IllegalArgumentException otherKind) {

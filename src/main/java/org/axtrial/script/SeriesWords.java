@@ -80,9 +80,7 @@ final class SeriesWords {
         chart.sentences(later.positions, unit).forEach(sentence -> events.step(sentence, place));
         return made(
                 chart.pointsOutside(
-                        later.positions,
-                        worse(well.source, later.source),
-                        Math.max(well.resolution, later.resolution)),
+                        later.positions, worse(well.source, later.source), Math.max(well.resolution, later.resolution)),
                 well.reservation.or(() -> later.reservation));
     }
 

@@ -45,7 +45,9 @@ class ProcedureCommandTest {
             Path from = Path.of("test-scripts", name);
             try (Stream<Path> files = Files.walk(from)) {
                 for (Path file : files.toList()) {
-                    Files.copy(file, folder.resolve(name).resolve(from.relativize(file).toString()));
+                    Files.copy(
+                            file,
+                            folder.resolve(name).resolve(from.relativize(file).toString()));
                 }
             }
         }
@@ -101,7 +103,9 @@ class ProcedureCommandTest {
     void theDocumentShowsTrialsMotionsSpaceAndCriteria() throws IOException {
         Path file = procedure("agreed");
         Procedure procedure = Procedure.read(file);
-        assertThat(procedure.trials()).hasSize(3).allMatch(trial -> trial.trial().equals("MOV-01"));
+        assertThat(procedure.trials())
+                .hasSize(3)
+                .allMatch(trial -> trial.trial().equals("MOV-01"));
         Procedure.TrialPlan table = procedure.trials().get(0);
         assertThat(table.purpose()).startsWith("The first motion is short and slow.");
         assertThat(table.motions()).hasSize(2);
@@ -177,7 +181,8 @@ class ProcedureCommandTest {
     @Test
     void realAxesAreNotContacted() throws IOException {
         try (ServerSocketChannel drive = ServerSocketChannel.open()) {
-            drive.bind(new InetSocketAddress(InetAddress.getLoopbackAddress(), 0)).configureBlocking(false);
+            drive.bind(new InetSocketAddress(InetAddress.getLoopbackAddress(), 0))
+                    .configureBlocking(false);
             int port = drive.socket().getLocalPort();
             change(site, "target: simulated", "target: real");
             change(site, "host: 192.0.2.11, port: 502", "host: 127.0.0.1, port: " + port);

@@ -317,7 +317,7 @@ class RunRecordTest {
         assertThatThrownBy(() -> RunRecord.read(reports))
                 .isInstanceOf(EvidenceLostException.class)
                 .hasMessageContaining("record.json")
-                .hasMessageContaining("rebuild it from journal.jsonl");
+                .hasMessageContaining("from journal.jsonl");
         Files.writeString(reports.resolve("record.json"), "{\"format\": \"other\"}");
         assertThatThrownBy(() -> RunRecord.read(reports)).isInstanceOf(EvidenceLostException.class);
     }

@@ -18,7 +18,8 @@ class SeriesTest {
         return Arrays.stream(values).boxed().toList();
     }
 
-    // Constructed: limits 11 ± 6/1.128, 16.319 above; 16 is nearer to it than a step of 1, and no nearer than one of 0.1.
+    // Constructed: limits 11 ± 6/1.128, 16.319 above; 16 is nearer to it than a step of 1, and no nearer than one of
+    // 0.1.
     @Test
     void aValueAtTheLimitMakesTheCountUncertain() {
         IndividualsChart chart = IndividualsChart.of(list(10, 12, 10, 12));
