@@ -40,6 +40,19 @@ class Cia402DriveTest {
         assertThat(fake.writes).hasSize(4);
     }
 
+    /** It would heed that order as soon as what switched it off is gone, and nobody would have asked for torque then. */
+    @ParameterizedTest
+    @CsvSource({"0x40", "0x21", "0x08"})
+    void theOrderToEnableIsTakenBackFromADriveThatSwitchedItselfOff(String state) throws Exception {
+        drive.enable(WITHIN);
+        fake.state(Integer.decode(state));
+        fake.writes.clear();
+        drive.disable(WITHIN);
+        assertThat(fake.writes).containsExactly("6:0=0000");
+        drive.disable(WITHIN);
+        assertThat(fake.writes).hasSize(1);
+    }
+
     // Source: homing mode of IEC 61800-7-201: bit 4 starts; bits 13, 12, 10 (from memory, agrees with CiA 402 manuals).
     @Test
     void homingStartsWithARisingBitInHomingMode() throws Exception {
