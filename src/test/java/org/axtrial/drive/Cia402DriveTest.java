@@ -205,6 +205,24 @@ class Cia402DriveTest {
                                 .subList(0, write + 1));
     }
 
+    /** The trial of the same start word again: twice on purpose, and never once more because a reply was lost. */
+    @ParameterizedTest
+    @ValueSource(ints = {0, 1, 2, 3, 4, 5})
+    void aLostReplyInAStartOrderedTwiceIsNeverRepeated(int write) throws Exception {
+        enabledInMode(3);
+        fake.losesReplyToWrite = write;
+        assertThatThrownBy(() -> drive.startRelativeTwice(1, LIMITS)).isInstanceOf(OutcomeUnknownException.class);
+        assertThat(fake.writes)
+                .containsExactlyElementsOf(List.of(
+                                HALT,
+                                MODE_1,
+                                "16:10=0000 0001 0000 03E8 0000 1388 0000 1388",
+                                SET_POINT,
+                                SET_POINT,
+                                RUN)
+                        .subList(0, write + 1));
+    }
+
     @ParameterizedTest
     @ValueSource(ints = {0, 1, 2, 3, 4})
     void aLostReplyInASpeedIsNeverRepeated(int write) throws Exception {
