@@ -1,11 +1,9 @@
 package org.axtrial.acceptance;
 
-import java.io.FileOutputStream;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
@@ -14,6 +12,7 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.axtrial.evidence.ChainedLine;
 import org.axtrial.evidence.EvidenceLostException;
+import org.axtrial.evidence.EvidencePack;
 import org.axtrial.evidence.RunRecord;
 import org.axtrial.evidence.RunRecord.PackedFile;
 import org.axtrial.evidence.Sha256;
@@ -110,12 +109,7 @@ public record Ledger(List<Dated> entries, String head) {
         try {
             Files.createDirectories(folder);
             String before = Files.exists(file) ? Files.readString(file) : "";
-            Path fresh = folder.resolve(FILE + ".part");
-            try (FileOutputStream out = new FileOutputStream(fresh.toFile())) {
-                out.write((before + line.text() + "\n").getBytes(StandardCharsets.UTF_8));
-                out.getFD().sync();
-            }
-            Files.move(fresh, file, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE);
+            EvidencePack.replace(file, (before + line.text() + "\n").getBytes(StandardCharsets.UTF_8));
         } catch (IOException e) {
             throw new EvidenceLostException(file + " cannot be written: " + e + ". Nothing was added.", e);
         }

@@ -318,7 +318,8 @@ public final class EvidencePack implements EvidenceSink, AutoCloseable {
         }
     }
 
-    static void replace(Path file, byte[] bytes) throws IOException {
+    /** Puts a file in the place of an older one; whatever happens, one of the two stands there whole. */
+    public static void replace(Path file, byte[] bytes) throws IOException {
         Path fresh = file.resolveSibling(file.getFileName() + ".part");
         Files.deleteIfExists(fresh);
         writeForced(fresh, bytes);

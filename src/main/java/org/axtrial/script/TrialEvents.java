@@ -1,5 +1,6 @@
 package org.axtrial.script;
 
+import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
@@ -63,9 +64,9 @@ final class TrialEvents {
     }
 
     void punch(String text, PunchClass grade, String owner, Optional<LocalDate> due, Optional<ScriptPlace> place) {
+        Instant now = time.instant();
         sink.accept(new RunEvent.PunchRaised(
-                time.instant(),
-                new PunchNote(time.instant(), key.script(), key.trial(), key.axis(), text, grade, owner, due, place)));
+                now, new PunchNote(now, key.script(), key.trial(), key.axis(), text, grade, owner, due, place)));
     }
 
     void broken(TrialLatch.Cause cause) {
