@@ -2,22 +2,15 @@ package org.axtrial.sim;
 
 import java.time.Duration;
 import java.util.ArrayList;
-import java.util.HashMap;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 import java.util.function.Consumer;
-import java.util.function.DoubleSupplier;
 import java.util.function.Function;
 import org.axtrial.plant.Plant;
 import org.axtrial.registers.CommandStyle;
 import org.axtrial.registers.DriveDescription;
-import org.axtrial.registers.DriveDescription.SaveCommand;
-import org.axtrial.registers.RegisterCodec;
 import org.axtrial.registers.SignalNames;
-import org.axtrial.registers.SignalSpec;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -45,14 +38,9 @@ public final class SimulatedDrive {
     private final DigitalInputs inputs;
     private final PositionRegister position;
     private final IndexMark index;
-    private final RegisterImage image = new RegisterImage();
-    private final RegisterServer server;
     private final IdentificationServer identification;
-    private final Map<Integer, Integer> writes = new HashMap<>();
-    private final Set<SignalSpec> identity = new HashSet<>();
     private final LinkWatch linkWatch;
-
-    private final SavedSettings saved;
+    private final DriveImage image;
 
     private Firmware firmware;
     private long motionsBefore;
@@ -65,7 +53,6 @@ public final class SimulatedDrive {
     private long steps;
     private double turnsLost;
     private long requests;
-    private int saves;
     private @Nullable SlipWatch slipWatch;
     private volatile @Nullable CoupledDrives coupled;
 
@@ -106,15 +93,9 @@ public final class SimulatedDrive {
                 spec.reference().absolute());
         this.index = new IndexMark(spec.reference().indexOffset());
         this.firmware = newFirmware();
-        fillImage();
-        this.saved = new SavedSettings(image);
-        problems.addAll(image.problems());
-        applyStartValues(startValues, problems);
-        writes.clear();
-        refuse(problems);
-        saved.save(image);
+        this.image = new DriveImage(description, scale, linkWatch, () -> firmware, () -> nanos);
+        refuse(image.startWith(startValues));
         this.identification = new IdentificationServer(description.deviceIdentification());
-        this.server = new RegisterServer(image, description.maxReadRegisters(), this::written);
     }
 
     private Firmware newFirmware() {
@@ -129,133 +110,6 @@ public final class SimulatedDrive {
             throw new IllegalArgumentException("cannot simulate " + name + " as drive type " + description.type()
                     + ":\n  " + String.join("\n  ", problems));
         }
-    }
-
-    private void fillImage() {
-        // The time-out of the watchdog shows what the drive watches by, whatever else the description says of it.
-        linkWatch.cell().ifPresent(image::add);
-        // Identity first: where a signal or parameter reads the same register, the constant is what it shows.
-        for (DriveDescription.IdentityConstant constant : description.identity()) {
-            image.add(new RegisterCell.Held(constant.signal(), constant.expected(), false));
-            identity.add(constant.signal());
-        }
-        for (SignalSpec signal : description.signals().values()) {
-            image.add(cell(signal));
-        }
-        for (SignalSpec parameter : description.parameters()) {
-            image.add(held(parameter, false));
-        }
-    }
-
-    private RegisterCell cell(SignalSpec signal) {
-        return switch (signal.name()) {
-            case SignalNames.POSITION -> wrapping(signal, () -> position.unwrapped(servo.counts()));
-            case SignalNames.INTERNAL_POSITION -> wrapping(signal, servo::counts);
-            case SignalNames.DEMAND_POSITION -> wrapping(signal, () -> position.unwrapped(Math.rint(demandPosition())));
-            case SignalNames.FOLLOWING_ERROR -> saturating(signal, () -> Math.rint(demandPosition()) - servo.counts());
-            case SignalNames.SPEED -> {
-                double unit = scale.factor(signal) * servo.radiansPerCount();
-                yield saturating(signal, () -> servo.speed() / unit);
-            }
-            case SignalNames.TORQUE -> {
-                double unit = scale.factor(signal);
-                yield saturating(signal, () -> servo.torque() / unit);
-            }
-            case SignalNames.STATUS -> wrapping(signal, () -> firmware.statusWord());
-            case SignalNames.FAULT_CODE -> wrapping(signal, () -> firmware.faultCode());
-            case SignalNames.LIFE_COUNTER -> wrapping(signal, () -> Math.floor(nanos / 1e6));
-            case SignalNames.MODE_DISPLAY -> wrapping(signal, () -> firmware.modeDisplay());
-            case SignalNames.SUPPORTED_MODES -> wrapping(signal, () -> firmware.supportedModes());
-            case SignalNames.DIGITAL_INPUTS -> wrapping(signal, () -> inputs.word());
-            default -> held(signal, true);
-        };
-    }
-
-    /** A cell for what is written: a setting starts as the drive does, anything else at 0. */
-    private RegisterCell held(SignalSpec signal, boolean commanded) {
-        if (isSaveCommand(signal)) {
-            return new RegisterCell.Held(signal, idle(description.saveCommand().orElseThrow()), true);
-        }
-        for (Settings group : firmware.parts.groups()) {
-            if (group.has(signal.name()) && scale.declares(signal.name())) {
-                return new RegisterCell.Held(signal, RegisterCell.nearest(signal, group.start(signal.name())), true);
-            }
-        }
-        return new RegisterCell.Held(signal, RegisterCell.nearest(signal, 0), commanded);
-    }
-
-    private static RegisterCell wrapping(SignalSpec signal, DoubleSupplier value) {
-        return new RegisterCell.Live(signal, value, RegisterCell.Beyond.WRAPS);
-    }
-
-    private static RegisterCell saturating(SignalSpec signal, DoubleSupplier value) {
-        return new RegisterCell.Live(signal, value, RegisterCell.Beyond.SATURATES);
-    }
-
-    private double demandPosition() {
-        return servo.energised() ? servo.profile().position() : servo.counts();
-    }
-
-    private void applyStartValues(Map<String, Double> startValues, List<String> problems) {
-        startValues.forEach((signal, value) -> {
-            RegisterCell cell = image.find(signal).orElse(null);
-            if (!(cell instanceof RegisterCell.Held held)) {
-                problems.add(signal + ": no declared value of that name can be given a start value");
-                return;
-            }
-            try {
-                if (!written(held, RegisterCodec.encode(held.spec(), value))) {
-                    problems.add(signal + ": the drive refuses " + value);
-                }
-            } catch (IllegalArgumentException e) {
-                problems.add(e.getMessage());
-            }
-        });
-    }
-
-    /** Acts on a written value and keeps it; false if the drive refuses. */
-    private boolean written(RegisterCell cell, int[] words) {
-        if (!(cell instanceof RegisterCell.Held held)) {
-            return false;
-        }
-        double value = RegisterCodec.decode(held.spec(), words);
-        if (isSaveCommand(held.spec())) {
-            return save(held, words);
-        }
-        if (!Double.isFinite(value)
-                || (held.commanded() && !firmware.written(held.spec().name(), value))) {
-            return false;
-        }
-        linkWatch.written(held, words, nanos);
-        held.hold(words);
-        writes.merge(held.first(), 1, Integer::sum);
-        linkWatch.told(held, value);
-        return true;
-    }
-
-    private boolean isSaveCommand(SignalSpec signal) {
-        return description
-                .saveCommand()
-                .filter(command -> command.signal().equals(signal))
-                .isPresent();
-    }
-
-    /** Keeps the settings over a loss of supply, if the right word asks for it. */
-    private boolean save(RegisterCell.Held held, int[] words) {
-        SaveCommand command = description.saveCommand().orElseThrow();
-        if (RegisterCodec.decodeRaw(held.spec(), words) != command.value()) {
-            return false;
-        }
-        saved.save(image);
-        saves++;
-        held.hold(RegisterCodec.encodeRaw(held.spec(), idle(command)));
-        writes.merge(held.first(), 1, Integer::sum);
-        return true;
-    }
-
-    /** What the register of the save command reads while nothing is being saved. */
-    private static long idle(SaveCommand command) {
-        return command.done().orElse(0);
     }
 
     /**
@@ -428,13 +282,7 @@ public final class SimulatedDrive {
         }
         firmware = newFirmware();
         inputs.see(servo.angle());
-        saved.restore(image).forEach(held -> {
-            double value = RegisterCodec.decode(held.spec(), held.words());
-            if (firmware.isSetting(held.spec().name())) {
-                firmware.written(held.spec().name(), value);
-            }
-            linkWatch.told(held, value);
-        });
+        image.restore();
         servo.look();
     }
 
@@ -519,7 +367,7 @@ public final class SimulatedDrive {
             linkWatch.heard(nanos);
             return identification.answers(requestPdu)
                     ? identification.answer(requestPdu)
-                    : server.answer(requestPdu, sight);
+                    : image.answer(requestPdu, sight);
         }
     }
 
@@ -533,13 +381,7 @@ public final class SimulatedDrive {
             return RegisterServer.exception(function, RegisterServer.SERVER_DEVICE_FAILURE);
         }
         synchronized (lock) {
-            return server.answer(requestPdu, cell -> {
-                int[] words = cell.words().clone();
-                if (identity.contains(cell.spec())) {
-                    words[words.length - 1] ^= 0x0001;
-                }
-                return words;
-            });
+            return image.answerAsAnother(requestPdu);
         }
     }
 
@@ -764,30 +606,29 @@ public final class SimulatedDrive {
      */
     public double value(String signal) {
         synchronized (lock) {
-            RegisterCell cell = image.find(signal)
+            return image.value(signal)
                     .orElseThrow(() -> new IllegalArgumentException(name + " declares no \"" + signal + "\""));
-            return RegisterCodec.decode(cell.spec(), cell.words());
         }
     }
 
     /** How often it was told to keep its parameters over a power cycle. */
     public int saves() {
         synchronized (lock) {
-            return saves;
+            return image.saves();
         }
     }
 
     /** Writes accepted, to whatever register. */
     public int writes() {
         synchronized (lock) {
-            return writes.values().stream().mapToInt(Integer::intValue).sum();
+            return image.writes();
         }
     }
 
     /** Writes accepted by the value that stands at the holding register address. */
     public int writes(int address) {
         synchronized (lock) {
-            return writes.getOrDefault(address, 0);
+            return image.writes(address);
         }
     }
 
