@@ -112,8 +112,10 @@ final class DriveImage {
             case SignalNames.STATUS -> wrapping(signal, () -> firmware.get().statusWord());
             case SignalNames.FAULT_CODE -> wrapping(signal, () -> firmware.get().faultCode());
             case SignalNames.LIFE_COUNTER -> wrapping(signal, () -> Math.floor(nanos.getAsLong() / 1e6));
-            case SignalNames.MODE_DISPLAY -> wrapping(signal, () -> firmware.get().modeDisplay());
-            case SignalNames.SUPPORTED_MODES -> wrapping(signal, () -> firmware.get().supportedModes());
+            case SignalNames.MODE_DISPLAY ->
+                wrapping(signal, () -> firmware.get().modeDisplay());
+            case SignalNames.SUPPORTED_MODES ->
+                wrapping(signal, () -> firmware.get().supportedModes());
             case SignalNames.DIGITAL_INPUTS -> wrapping(signal, () -> inputs.word());
             default -> held(signal, true);
         };

@@ -28,8 +28,7 @@ import org.axtrial.evidence.RunRecord;
 final class KillStudy {
 
     /** A check as the terminal tells it: axis, trial, verdict, and after at least two blanks the name of the check. */
-    private static final Pattern TOLD =
-            Pattern.compile(" {2}(\\S+) +(\\S+) {4}(PASS|FAIL|INCONCLUSIVE)\\s+([^:]+):.*");
+    private static final Pattern TOLD = Pattern.compile(" {2}(\\S+) +(\\S+) {4}(PASS|FAIL|INCONCLUSIVE)\\s+([^:]+):.*");
 
     /** What became of one killed run. */
     private record Outcome(int told, int missing, long recorded, boolean pack, boolean stopped, boolean verified) {}
@@ -128,12 +127,12 @@ final class KillStudy {
                                         String.valueOf(check.verdict()),
                                         check.name())))));
         long all = recorded.size();
-        List<String> missing = told.stream().filter(check -> !recorded.remove(check)).toList();
+        List<String> missing =
+                told.stream().filter(check -> !recorded.remove(check)).toList();
         missing.forEach(check -> System.out.println("missing: " + check));
         boolean verified = verify != ExitCode.EVIDENCE_BROKEN.code()
                 && PackCheck.of(pack.get(), SiteSession.TOOL).problems().isEmpty();
-        return new Outcome(
-                told.size(), missing.size(), all, true, report == ExitCode.STOPPED.code(), verified);
+        return new Outcome(told.size(), missing.size(), all, true, report == ExitCode.STOPPED.code(), verified);
     }
 
     /** The pack, if the run had come as far as a journal. */
@@ -142,7 +141,8 @@ final class KillStudy {
             return Optional.empty();
         }
         try (Stream<Path> packs = Files.list(reports)) {
-            return packs.filter(folder -> Files.exists(folder.resolve("journal.jsonl"))).findFirst();
+            return packs.filter(folder -> Files.exists(folder.resolve("journal.jsonl")))
+                    .findFirst();
         }
     }
 }
