@@ -174,6 +174,17 @@ declare module "axtrial" {
         within: Pair;
     }
 
+    /** Texts of an equipment list, as a drive tells them in its device identification; at least one. */
+    export interface ListedTexts {
+        vendorName?: string;
+        productCode?: string;
+        revision?: string;
+        vendorUrl?: string;
+        productName?: string;
+        modelName?: string;
+        userApplicationName?: string;
+    }
+
     export interface LinkTimesOptions {
         /** How many looks, 1 to 100000. */
         reads: number;
@@ -231,6 +242,10 @@ declare module "axtrial" {
         awaitRestart(options: RestartOptions): void;
         /** Looks at the drive so many times and tells how long it took to answer. */
         linkTimes(options: LinkTimesOptions): LinkTimes;
+        /**
+         * Asks the drive what it says of itself (Modbus function 43) and counts the texts that are not as listed. It moves nothing.
+         */
+        deviceIdentification(listed: ListedTexts): Measurement;
         /** Names of the identity constants and parameters that the drive description declares. */
         parameterNames(): string[];
         /** Position on the zero that the site file names, as a number in the given unit. */

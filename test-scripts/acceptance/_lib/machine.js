@@ -4,16 +4,19 @@
 export const machine = {
   CARRIAGE: {
     serialNumber: 21156, productCode: 0xC4F25E91, firmware: 3.07,
+    identification: { productCode: "TYPE-F", revision: "V1.4" },
     instrument: { instrument: "IND-1", unit: "mm" },
     hanging: false,
   },
   HOIST: {
     serialNumber: 29811, productCode: 0xC4F25E91, firmware: 3.07,
+    identification: { productCode: "TYPE-F", revision: "V1.4" },
     instrument: { instrument: "IND-1", unit: "mm" },
     hanging: true,
   },
   TABLE: {
     serialNumber: 28030, productCode: 0xC4F25E91, firmware: 3.07,
+    identification: { productCode: "TYPE-F", revision: "V1.4" },
     instrument: { instrument: "IND-2", unit: "deg" },
     hanging: false,
   },

@@ -135,6 +135,16 @@ public interface Axis {
     /** Names of the parameters and identity constants that the drive description declares, in its order. */
     List<String> parameterNames();
 
+    /** Names of the texts that a drive can tell of itself, as a drive description calls them. */
+    List<String> IDENTIFICATION_OBJECTS = Drive.IDENTIFICATION_OBJECTS;
+
+    /**
+     * What the drive says of itself by the device identification of Modbus; empty if it tells nothing.
+     *
+     * @return texts by names of {@link #IDENTIFICATION_OBJECTS}
+     */
+    Map<String, String> identification();
+
     /** Samples without ordering anything. */
     Motion dwell(Duration time) throws InterruptedException;
 

@@ -211,6 +211,11 @@ final class GuardedAxis implements Axis {
     }
 
     @Override
+    public Map<String, String> identification() {
+        return reading("reading the device identification", drive::identification);
+    }
+
+    @Override
     public Motion dwell(Duration dwell) throws InterruptedException {
         return trouble.working("a dwell", () -> motions.dwell(dwell, Optional.empty()));
     }
@@ -285,7 +290,7 @@ final class GuardedAxis implements Axis {
     }
 
     /** Reads outside of a motion; a failure stops the axis as well, because it is out of sight. */
-    private double reading(String what, StopOnTrouble.Work<Double> work) {
+    private <T> T reading(String what, StopOnTrouble.Work<T> work) {
         try {
             return trouble.working(what, work);
         } catch (InterruptedException e) {

@@ -2,6 +2,7 @@ package org.axtrial.drive;
 
 import java.time.Duration;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.axtrial.link.RegisterLink;
 import org.axtrial.quantity.Quantity;
@@ -16,6 +17,9 @@ import org.axtrial.time.TimeSource;
  * {@link #stop} alone may be called again and again, because a second stop moves nothing.
  */
 public interface Drive {
+
+    /** Names of the texts of a device identification, as a drive description calls them. */
+    List<String> IDENTIFICATION_OBJECTS = DriveDescription.IDENTIFICATION_OBJECTS;
 
     /**
      * The drive behind a link, commanded in the style of its description. Sends nothing.
@@ -143,6 +147,13 @@ public interface Drive {
 
     /** Names of the parameters and identity constants that the description declares, in its order. */
     List<String> parameterNames();
+
+    /**
+     * What the drive says of itself by function 43 with MEI type 14, by the names of {@link
+     * #IDENTIFICATION_OBJECTS}; empty if it tells nothing, which is no fault. It does not prove who answers:
+     * the identity constants do.
+     */
+    Map<String, String> identification() throws DriveException;
 
     /**
      * Drops a failed connection and makes a new one; writes nothing. Over a new connection the identity constants and the

@@ -5,9 +5,11 @@ import java.util.Arrays;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.locks.ReentrantLock;
+import org.axtrial.link.DeviceIdentification;
 import org.axtrial.link.DriveRefusedException;
 import org.axtrial.link.LinkException;
 import org.axtrial.link.LinkLostException;
@@ -191,6 +193,24 @@ final class DriveRegisters {
             throw wrapped("connecting", e);
         } finally {
             proving.unlock();
+        }
+    }
+
+    /** What the drive says of itself, by name of the object; empty if it does not tell. */
+    Map<String, String> identification() throws DriveException {
+        requireIdentity();
+        try {
+            Map<String, String> texts = new LinkedHashMap<>();
+            if (link.identify() instanceof DeviceIdentification.Told told) {
+                told.objects().forEach((id, text) -> {
+                    if (id < DriveDescription.IDENTIFICATION_OBJECTS.size()) {
+                        texts.put(DriveDescription.IDENTIFICATION_OBJECTS.get(id), text);
+                    }
+                });
+            }
+            return texts;
+        } catch (LinkException e) {
+            throw wrapped("reading the device identification", e);
         }
     }
 

@@ -185,6 +185,11 @@ final class RegisterDrive implements Drive {
     }
 
     @Override
+    public Map<String, String> identification() throws DriveException {
+        return registers.identification();
+    }
+
+    @Override
     public void reconnect() throws DriveException {
         registers.reconnect();
     }

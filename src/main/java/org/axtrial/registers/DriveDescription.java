@@ -42,6 +42,10 @@ public record DriveDescription(
         Map<Integer, String> deviceIdentification,
         Optional<SaveCommand> saveCommand) {
 
+    /** Names of the objects of a device identification, by object id. Source: MODBUS Application Protocol V1.1b3, 6.21. */
+    public static final List<String> IDENTIFICATION_OBJECTS = List.of(
+            "vendorName", "productCode", "revision", "vendorUrl", "productName", "modelName", "userApplicationName");
+
     /** The longest text that fits a reply: 253 bytes less 7 of the head and 2 of the object. */
     public static final int LONGEST_IDENTIFICATION = 244;
 

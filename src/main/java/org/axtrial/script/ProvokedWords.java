@@ -2,8 +2,10 @@ package org.axtrial.script;
 
 import java.time.Duration;
 import java.util.Arrays;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import org.axtrial.axis.Axis;
@@ -14,6 +16,7 @@ import org.axtrial.axis.Motion;
 import org.axtrial.axis.MoveOptions;
 import org.axtrial.axis.StopCause;
 import org.axtrial.evidence.ScriptPlace;
+import org.axtrial.measure.ToldTexts;
 import org.axtrial.quantity.Quantity;
 import org.graalvm.polyglot.Value;
 import org.graalvm.polyglot.proxy.ProxyArray;
@@ -25,6 +28,8 @@ final class ProvokedWords {
     private static final String STARTED_TWICE = "axis.moveStartedTwice(5, \"mm\")";
     private static final String WITHOUT_LINK =
             "axis.moveWithoutLink(100, \"mm\", { cut: \"silence\", after: [300, \"ms\"], lasts: [1, \"s\"] })";
+    private static final String IDENTIFICATION =
+            "axis.deviceIdentification({ productCode: \"X-100\", revision: \"2.11\" })";
     private static final int MOST_READS = 100_000;
 
     private final AxisObject object;
@@ -52,6 +57,7 @@ final class ProvokedWords {
             return null;
         });
         object.axisWord("linkTimes", this::linkTimes);
+        object.axisWord("deviceIdentification", this::deviceIdentification);
         object.axisWord("parameterNames", (values, place) -> {
             new Arguments("parameterNames", "axis.parameterNames()", values).count(0, 0);
             return ProxyArray.fromArray(axis.parameterNames().toArray());
@@ -112,6 +118,33 @@ final class ProvokedWords {
         events.step(
                 "Looked " + reads.asInt() + " times at the drive, " + times.errors() + " without a valid reply", place);
         return new LinkTimesObject(object.host(), times, axis.setup().scale());
+    }
+
+    private Object deviceIdentification(List<Value> values, Optional<ScriptPlace> place) {
+        Arguments arguments = new Arguments("deviceIdentification", IDENTIFICATION, values).count(1, 1);
+        Options given = arguments.options(0, Axis.IDENTIFICATION_OBJECTS.toArray(String[]::new));
+        Map<String, String> listed = new LinkedHashMap<>();
+        for (String name : Axis.IDENTIFICATION_OBJECTS) {
+            given.text(name).ifPresent(text -> listed.put(name, text));
+        }
+        if (listed.isEmpty()) {
+            throw new ScriptMistake(
+                    "deviceIdentification: name at least one text of the equipment list; write " + IDENTIFICATION);
+        }
+        Map<String, String> told = axis.identification();
+        events.step(
+                told.isEmpty()
+                        ? "The drive tells no device identification (function 43)"
+                        : "The drive says of itself: "
+                                + told.entrySet().stream()
+                                        .map(text -> text.getKey() + " \"" + text.getValue() + "\"")
+                                        .collect(Collectors.joining(", ")),
+                place);
+        return new MeasurementObject(
+                object.host(),
+                ToldTexts.differing(listed, told),
+                Optional.empty(),
+                axis.setup().scale());
     }
 
     private Quantity distance(Arguments arguments) {

@@ -26,9 +26,6 @@ import org.axtrial.registers.ValueType;
 final class DriveReader {
 
     private static final List<String> STATUS_BITS = List.of("ready", "enabled", "fault", "moving", "inPosition");
-    /** Keys of the device identification by object id. Source: MODBUS Application Protocol V1.1b3, 6.21. */
-    private static final List<String> IDENTIFICATION = List.of(
-            "vendorName", "productCode", "revision", "vendorUrl", "productName", "modelName", "userApplicationName");
 
     /** How long a drive may take to save its parameters, where the description does not say; common practice, no source. */
     private static final Duration SAVE_TIME = Duration.ofSeconds(5);
@@ -102,8 +99,8 @@ final class DriveReader {
     private Map<Integer, String> deviceIdentification() {
         YamlMap map = top.map("deviceIdentification");
         Map<Integer, String> objects = new LinkedHashMap<>();
-        for (int id = 0; id < IDENTIFICATION.size(); id++) {
-            String key = IDENTIFICATION.get(id);
+        for (int id = 0; id < DriveDescription.IDENTIFICATION_OBJECTS.size(); id++) {
+            String key = DriveDescription.IDENTIFICATION_OBJECTS.get(id);
             Optional<String> text = map.text(key);
             if (text.isPresent() && !DriveDescription.isIdentification(text.get())) {
                 map.problem(

@@ -371,6 +371,11 @@ final class IdealDrive implements Drive {
     }
 
     @Override
+    public Map<String, String> identification() {
+        return Map.of("productCode", "ideal");
+    }
+
+    @Override
     public void reconnect() throws DriveException {
         act("reconnect", () -> linkUp = true, false);
     }

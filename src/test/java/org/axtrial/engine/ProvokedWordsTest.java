@@ -43,6 +43,9 @@ class ProvokedWordsTest {
             t.check("p99", times.p99(), between(t.limit("least").in("ms"), 1.5, "ms"));
             t.check("longest", times.longest(), atMost(1.5, "ms"));
             t.check("errors", times.errors(), atMost(0, "1"));
+            t.check("told", axis.deviceIdentification({ productCode: "TYPE-F", revision: "V1.4" }), atMost(0, "1"));
+            const others = axis.deviceIdentification({ productCode: "TYPE-F", revision: "V1.3", modelName: "none" });
+            t.check("told otherwise", others, between(1.5, 2.5, "1"));
             t.note(axis.parameterNames().join(" "));
             """;
 
@@ -87,7 +90,7 @@ class ProvokedWordsTest {
         TrialRecord.Attempt attempt = run(PROVOKED_WORDS);
 
         assertThat(attempt.verdict()).as(attempt.reason()).isEqualTo(Verdict.PASS);
-        assertThat(attempt.checks()).hasSize(11);
+        assertThat(attempt.checks()).hasSize(13);
         assertThat(attempt.steps())
                 .anySatisfy(
                         step -> assertThat(step.text()).contains("link lost (silence); seen again at rest", "FAULT"))

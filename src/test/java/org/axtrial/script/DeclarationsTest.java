@@ -80,6 +80,7 @@ class DeclarationsTest {
                 "MoveOptions     | axis.moveBy(1, 'rev', { qqqqqqqq: 1 })",
                 "MoveOptions     | axis.moveTo(1, 'rev', { qqqqqqqq: 1 })",
                 "LinkTimesOptions | axis.linkTimes({ qqqqqqqq: 1 })",
+                "ListedTexts     | axis.deviceIdentification({ qqqqqqqq: 'x' })",
                 "DwellOptions    | axis.dwell(1, 's', { qqqqqqqq: 1 })",
                 "OperateOptions  | t.operate('x', { qqqqqqqq: 1 })",
                 "HoldOptions     | axis.holdSpeed(1, 'rpm', { qqqqqqqq: 1 })",

@@ -53,6 +53,7 @@ public final class FakeAxis implements Axis {
     private final Deque<AxisException> failures = new ArrayDeque<>();
     private final CountDownLatch stopLatch = new CountDownLatch(1);
 
+    Map<String, String> identification = Map.of();
     private final Map<String, Quantity> parameters =
             new LinkedHashMap<>(Map.of("positionWindow", Quantity.of(10, Unit.COUNT)));
     private final List<ParameterChange> changed = new ArrayList<>();
@@ -312,6 +313,11 @@ public final class FakeAxis implements Axis {
     @Override
     public List<String> parameterNames() {
         return List.copyOf(parameters.keySet());
+    }
+
+    @Override
+    public Map<String, String> identification() {
+        return identification;
     }
 
     @Override

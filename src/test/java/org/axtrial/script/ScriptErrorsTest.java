@@ -365,6 +365,12 @@ class ScriptErrorsTest {
                         1,
                         "moveUntilStopped: option by is \"wall\"; it is \"limit\" or \"trip\""),
                 new Mistake(
+                        "axis.deviceIdentification({});",
+                        3,
+                        1,
+                        "deviceIdentification: name at least one text of the equipment list; write"
+                                + " axis.deviceIdentification({ productCode: \"X-100\", revision: \"2.11\" })"),
+                new Mistake(
                         "axis.linkTimes({ reads: 0 });",
                         3,
                         1,
