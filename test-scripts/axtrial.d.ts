@@ -40,7 +40,10 @@ declare module "axtrial" {
         tags?: string | string[];
         /** Named limits with their defaults, for t.limit; the site file may set others in their place. */
         limits?: Record<string, Pair>;
-        /** What the trial proves of its axis. It unlocks nothing yet. */
+        /**
+         * What the trial proves of its axis. Until such a trial has passed in the run, an axis with a first motion (site file)
+         * is held to short, slow moves.
+         */
         proves?: "sense and scale";
         /** Longest time the trial may take, a time; 5 min if left out. */
         limit?: Pair;

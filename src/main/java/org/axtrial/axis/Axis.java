@@ -42,6 +42,22 @@ public interface Axis {
      */
     void lock(String reason);
 
+    /**
+     * Says which trials prove sense and scale, for the message that refuses a motion which is too long or too fast before.
+     *
+     * @param sentence without a full stop
+     */
+    void firstMotionUnlockedBy(String sentence);
+
+    /**
+     * Takes the outcome of a trial that proves sense and scale. An axis that {@link AxisSetup#firstMotion} holds to short,
+     * slow motions may move as its envelope says once this is proven; not proven, it is held again. The last such trial
+     * counts.
+     *
+     * @return whether that changed what the axis may do
+     */
+    boolean senseAndScale(boolean proven);
+
     /** Where events of this axis go from now on. */
     void listen(AxisListener listener);
 

@@ -1,6 +1,7 @@
 package org.axtrial.axis;
 
 import java.time.Duration;
+import java.util.Optional;
 import org.axtrial.quantity.AxisScale;
 import org.axtrial.quantity.Quantity;
 import org.axtrial.quantity.Unit;
@@ -20,6 +21,7 @@ import org.axtrial.quantity.Unit;
  * @param standstillTime … for so long
  * @param stopTime standstill must be confirmed within this after a stop was ordered
  * @param afterTrial what happens to the torque after a trial
+ * @param firstMotion what it is held to until its sense and scale are proven; empty if it is not
  */
 public record AxisSetup(
         String name,
@@ -33,30 +35,83 @@ public record AxisSetup(
         Quantity standstillWindow,
         Duration standstillTime,
         Duration stopTime,
-        AfterTrial afterTrial) {
+        AfterTrial afterTrial,
+        Optional<FirstMotion> firstMotion) {
 
-    /** The same axis held inside another travel window, in axis units. */
-    AxisSetup within(double lowest, double highest) {
-        Envelope window = new Envelope(
-                new Quantity(lowest, unit),
-                new Quantity(highest, unit),
-                envelope.speed(),
-                envelope.acceleration(),
-                envelope.torque(),
-                envelope.time());
-        return new AxisSetup(
+    /** An axis that may move as its envelope says from the start. */
+    public AxisSetup(
+            String name,
+            AxisScale scale,
+            Unit unit,
+            PositionZero zero,
+            Envelope envelope,
+            Quantity speed,
+            Quantity acceleration,
+            Duration samplePeriod,
+            Quantity standstillWindow,
+            Duration standstillTime,
+            Duration stopTime,
+            AfterTrial afterTrial) {
+        this(
                 name,
                 scale,
                 unit,
                 zero,
-                window,
+                envelope,
                 speed,
                 acceleration,
                 samplePeriod,
                 standstillWindow,
                 standstillTime,
                 stopTime,
-                afterTrial);
+                afterTrial,
+                Optional.empty());
+    }
+
+    /** The same axis held inside another travel window, in axis units. */
+    AxisSetup within(double lowest, double highest) {
+        return within(lowest, highest, envelope.speed());
+    }
+
+    /** The same axis held inside another travel window, in axis units, and to another speed. */
+    AxisSetup within(double lowest, double highest, Quantity most) {
+        return with(
+                name,
+                new Envelope(
+                        new Quantity(lowest, unit),
+                        new Quantity(highest, unit),
+                        most,
+                        envelope.acceleration(),
+                        envelope.torque(),
+                        envelope.time()),
+                firstMotion);
+    }
+
+    /** The same axis under another name. */
+    public AxisSetup named(String other) {
+        return with(other, envelope, firstMotion);
+    }
+
+    /** The same axis, held to that until its sense and scale are proven. */
+    public AxisSetup heldTo(FirstMotion limits) {
+        return with(name, envelope, Optional.of(limits));
+    }
+
+    private AxisSetup with(String called, Envelope inside, Optional<FirstMotion> first) {
+        return new AxisSetup(
+                called,
+                scale,
+                unit,
+                zero,
+                inside,
+                speed,
+                acceleration,
+                samplePeriod,
+                standstillWindow,
+                standstillTime,
+                stopTime,
+                afterTrial,
+                first);
     }
 
     /** Where positions are counted from. */

@@ -16,6 +16,9 @@ final class EnvelopeGuard {
     private static final double SPEED_ALLOWANCE = 1.1;
 
     private final AxisSetup setup;
+    /** What messages call the window. */
+    private final String windowName;
+
     private final Unit unit;
     private final Unit speedUnit;
     private final double lowest;
@@ -26,7 +29,12 @@ final class EnvelopeGuard {
     private final double period;
 
     EnvelopeGuard(AxisSetup setup) {
+        this(setup, "the travel window ");
+    }
+
+    private EnvelopeGuard(AxisSetup setup, String windowName) {
         this.setup = setup;
+        this.windowName = windowName;
         this.unit = setup.unit();
         this.speedUnit = unit.perSecond();
         Envelope envelope = setup.envelope();
@@ -45,11 +53,11 @@ final class EnvelopeGuard {
      */
     void checkTravel(String order, double from, double to, double seconds) {
         if (!(to >= lowest && to <= highest)) {
-            throw refused(order + " would end at " + text(to, unit) + ", outside the travel window " + travelWindow());
+            throw refused(order + " would end at " + text(to, unit) + ", outside " + travelWindow());
         }
         if (!(from >= lowest - window && from <= highest + window)) {
-            throw refused(order + " would start at " + text(from, unit) + ", which is outside the travel window "
-                    + travelWindow() + " already; move the axis back by hand or by its own panel");
+            throw refused(order + " would start at " + text(from, unit) + ", which is outside " + travelWindow()
+                    + " already; move the axis back by hand or by its own panel");
         }
         double allowed = setup.envelope().time().toNanos() * 1e-9;
         if (!(seconds <= allowed)) {
@@ -71,6 +79,19 @@ final class EnvelopeGuard {
                     + text(highest - lowest, unit) + ", the width of the travel window");
         }
         return new EnvelopeGuard(setup.within(from - reach, from + reach));
+    }
+
+    /**
+     * The guard of an axis whose sense and scale are not proven yet: the part of the travel window, in axis units, and the
+     * speed, in axis units per second, that it is held to.
+     */
+    EnvelopeGuard narrowed(double low, double high, double speed) {
+        return new EnvelopeGuard(
+                setup.within(
+                        Math.max(low, lowest),
+                        Math.min(high, highest),
+                        new Quantity(Math.min(speed, maxSpeed), speedUnit)),
+                "the window of its first motion ");
     }
 
     /** Refuses a speed, told in axis units per second, that is zero, not finite or above the envelope. */
@@ -100,14 +121,14 @@ final class EnvelopeGuard {
     Optional<String> violation(AxisSample sample, Optional<AxisSample> before) {
         double position = sample.position();
         if (position < lowest - window || position > highest + window) {
-            return broken("stood at " + text(position, unit) + ", outside the travel window " + travelWindow());
+            return broken("stood at " + text(position, unit) + ", outside " + travelWindow());
         }
         double speed = sample.speed();
         double stopsAt = position + Math.signum(speed) * speed * speed / (2 * maxAcceleration);
         double slack = window + Math.abs(speed) * period;
         if (stopsAt < lowest - slack || stopsAt > highest + slack) {
             return broken("moved at " + text(speed, speedUnit) + " at " + text(position, unit)
-                    + " and could no longer stop inside the travel window " + travelWindow());
+                    + " and could no longer stop inside " + travelWindow());
         }
         if (Math.abs(speed) > maxSpeed * SPEED_ALLOWANCE) {
             return broken("reported " + text(Math.abs(speed), speedUnit) + ", above the largest speed of the envelope, "
@@ -148,7 +169,7 @@ final class EnvelopeGuard {
     }
 
     String travelWindow() {
-        return text(lowest, unit) + " … " + text(highest, unit);
+        return windowName + text(lowest, unit) + " … " + text(highest, unit);
     }
 
     private Optional<String> broken(String what) {

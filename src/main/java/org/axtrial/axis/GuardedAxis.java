@@ -22,6 +22,7 @@ final class GuardedAxis implements Axis {
     private final AxisSampler sampler;
     private final StopLatch latch = new StopLatch();
     private final StopOnTrouble trouble;
+    private final FirstMotionLock first;
     private final Motions motions;
     private final ProvokedMotions provoked;
     private final TestValues testValues;
@@ -36,7 +37,8 @@ final class GuardedAxis implements Axis {
         this.simulation = simulation;
         this.sampler = new AxisSampler(setup, drive);
         this.trouble = new StopOnTrouble(setup, sampler, new SafeStop(setup, drive, sampler, time), latch);
-        this.motions = new Motions(setup, drive, time, sampler, latch, trouble);
+        this.first = new FirstMotionLock(setup);
+        this.motions = new Motions(setup, drive, time, sampler, latch, trouble, first);
         this.provoked = new ProvokedMotions(setup, drive, time, sampler, latch, motions);
         this.testValues = new TestValues(setup.name(), drive, trouble::listener);
     }
@@ -59,6 +61,18 @@ final class GuardedAxis implements Axis {
     @Override
     public void lock(String reason) {
         locked = reason;
+    }
+
+    @Override
+    public void firstMotionUnlockedBy(String sentence) {
+        first.unlockedBy(sentence);
+    }
+
+    @Override
+    public boolean senseAndScale(boolean proven) {
+        boolean before = first.held();
+        first.proven(proven);
+        return before != first.held();
     }
 
     @Override

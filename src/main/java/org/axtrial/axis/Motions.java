@@ -36,6 +36,7 @@ final class Motions {
     private final StopLatch latch;
     private final StopOnTrouble trouble;
     private final EnvelopeGuard guard;
+    private final FirstMotionLock first;
     /** Whether the drive has stopped by itself, as a person meant it to, and was not enabled since. */
     private boolean tripKnown;
 
@@ -45,7 +46,8 @@ final class Motions {
             TimeSource time,
             AxisSampler sampler,
             StopLatch latch,
-            StopOnTrouble trouble) {
+            StopOnTrouble trouble,
+            FirstMotionLock first) {
         this.setup = setup;
         this.drive = drive;
         this.time = time;
@@ -53,6 +55,7 @@ final class Motions {
         this.latch = latch;
         this.trouble = trouble;
         this.guard = new EnvelopeGuard(setup);
+        this.first = first;
     }
 
     Motion moveBy(Quantity distance, MoveOptions options) throws DriveException, InterruptedException {
@@ -104,6 +107,7 @@ final class Motions {
         double target = targetFrom.applyAsDouble(from);
         double seconds = TrapezoidTime.of(Math.abs(target - from), Math.abs(ramp.speed()), ramp.acceleration());
         guard.checkTravel(order.text(), from, target, seconds + order.settle());
+        first.checkTravel(order.text(), from, target);
         return seconds;
     }
 
@@ -235,7 +239,9 @@ final class Motions {
         double rampSeconds = Math.abs(ramp.speed()) / ramp.acceleration();
         double seconds = 2 * rampSeconds + order.settle() + seconds(hold);
         double to = from + ramp.speed() * (rampSeconds + order.settle() + seconds(hold));
-        guard.checkTravel(order.text() + " for " + EnvelopeGuard.text(seconds(hold), Unit.SECOND), from, to, seconds);
+        String text = order.text() + " for " + EnvelopeGuard.text(seconds(hold), Unit.SECOND);
+        guard.checkTravel(text, from, to, seconds);
+        first.checkTravel(text, from, to);
         return rampSeconds;
     }
 
@@ -256,6 +262,7 @@ final class Motions {
     Motion home(Quantity reach, MoveOptions options) throws DriveException, InterruptedException {
         Order order = new Order(Motion.Kind.HOME, reach, "homing within " + reach.printed(), options);
         double way = inAxisUnit(reach);
+        first.refuseUnknownWay(order.text());
         guard.around(order.text(), lastPosition(), way);
         Optional<Quantity> homingSpeed = drive.homingSpeed();
         if (homingSpeed.isPresent()) {
@@ -335,7 +342,8 @@ final class Motions {
         double wanted = seconds(dwell);
         double from = lastPosition();
         guard.checkTravel("a dwell", from, from, wanted);
-        Supervision motion = supervise();
+        // No motion is ordered, and a hand may turn the shaft: only the envelope holds.
+        Supervision motion = supervise(guard);
         motion.startedNow();
         double start = motion.rest(1);
         Optional<Attended> attended =
@@ -359,6 +367,7 @@ final class Motions {
         Unit speedUnit = sampler.speedUnit();
         double value = setup.scale().convert(speed.value(), speed.unit(), speedUnit);
         guard.checkSpeed(order.text(), value);
+        first.checkSpeed(order.text(), value);
         Quantity wanted = order.options().acceleration().orElse(setup.acceleration());
         double acceleration = setup.scale().convert(wanted.value(), wanted.unit(), speedUnit.perSecond());
         guard.checkAcceleration(order.text(), acceleration);
@@ -377,8 +386,8 @@ final class Motions {
         return trouble.starting(() -> start.with(limits));
     }
 
-    Supervision supervise() {
-        return supervise(guard);
+    Supervision supervise() throws DriveException {
+        return supervise(first.guard(guard, lastPosition()));
     }
 
     private Supervision supervise(EnvelopeGuard by) {

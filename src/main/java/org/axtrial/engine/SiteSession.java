@@ -178,6 +178,7 @@ public final class SiteSession implements AutoCloseable {
             String who = operator.isEmpty() ? site.operator() : operator;
             ReadingSetup setup = new ReadingSetup(
                     site.instruments(), RunDescription.testDay(), answering.readings(), answering.people());
+            FirstMotions.explain(scripts.trials(), rig.axes());
             RunSession session = new RunSession(
                     scripts.library().withReadings(setup),
                     scripts.names(),

@@ -93,6 +93,9 @@ public final class TrialRun {
             throw lost;
         });
         TrialOutcome outcome = outcome(checks);
+        if (begun) {
+            unlock(outcome.verdict() == Verdict.PASS);
+        }
         events.finished(outcome.verdict(), outcome.reason());
         return outcome;
     }
@@ -205,6 +208,18 @@ public final class TrialRun {
         leftChanged = axis.leftChanged();
         if (!leftChanged.isEmpty()) {
             events.broken(new TrialLatch.Cause(Verdict.ERROR, notPutBack(), Optional.empty()));
+        }
+    }
+
+    /** A trial that proves sense and scale lets the axis move as its envelope says, or holds it to short, slow motions. */
+    private void unlock(boolean passed) {
+        if (definition.proves().isPresent() && axis.senseAndScale(passed)) {
+            events.step(
+                    passed
+                            ? "Sense and scale are proven: from now on " + key.axis() + " may move as its envelope says"
+                            : "Sense and scale are not proven any more: " + key.axis()
+                                    + " is held to short, slow motions again",
+                    Optional.empty());
         }
     }
 

@@ -35,6 +35,11 @@ final class AxisFacts {
                 "Standstill",
                 "within ± " + setup.standstillWindow().printed() + " for "
                         + setup.standstillTime().toMillis() + " ms");
+        setup.firstMotion()
+                .ifPresent(first -> facts.put(
+                        "First motion",
+                        first.travel().printed() + " at " + first.speed().printed()
+                                + " at most, until sense and scale are proven in the run"));
         facts.put("After a trial", setup.afterTrial() == AxisSetup.AfterTrial.HOLD ? "torque held" : "torque off");
         return facts;
     }

@@ -9,6 +9,7 @@ import org.axtrial.axis.AxisSetup;
 import org.axtrial.axis.AxisSetup.AfterTrial;
 import org.axtrial.axis.AxisSetup.PositionZero;
 import org.axtrial.axis.Envelope;
+import org.axtrial.axis.FirstMotion;
 import org.axtrial.quantity.AxisScale;
 import org.axtrial.quantity.Quantity;
 import org.axtrial.quantity.Unit;
@@ -30,15 +31,20 @@ final class AxisReader {
     private final YamlMap map;
     private final DriveShelf drives;
     private final long place;
+    private final boolean real;
     private final ScaleReader scaleReader;
     private final QuantityReader quantities;
     private Optional<Endpoint> endpoint = Optional.empty();
 
-    /** @param place place of the axis in the file, from 1 */
-    AxisReader(YamlMap map, DriveShelf drives, long place) {
+    /**
+     * @param place place of the axis in the file, from 1
+     * @param real whether the site works with real axes, which are held to a careful first motion by default
+     */
+    AxisReader(YamlMap map, DriveShelf drives, long place, boolean real) {
         this.map = map;
         this.drives = drives;
         this.place = place;
+        this.real = real;
         scaleReader = new ScaleReader(map, name());
         quantities = new QuantityReader(name(), scaleReader.isLinear());
     }
@@ -93,6 +99,7 @@ final class AxisReader {
         Optional<Quantity> window = standstillWindow(scale);
         Optional<Duration> stopTime = stopTime(scale, envelope, acceleration, standstill);
         AfterTrial afterTrial = afterTrial();
+        Optional<FirstMotion> firstMotion = firstMotion(scale, envelope);
         if (scale.isEmpty()
                 || unit.isEmpty()
                 || envelope.isEmpty()
@@ -114,7 +121,37 @@ final class AxisReader {
                 window.get(),
                 standstill,
                 stopTime.get(),
-                afterTrial));
+                afterTrial,
+                firstMotion));
+    }
+
+    /** What the axis is held to before its sense and scale are proven: as the file says, or with care on a real axis. */
+    private Optional<FirstMotion> firstMotion(Optional<AxisScale> scale, Optional<Envelope> envelope) {
+        YamlMap first = map.map("firstMotion");
+        Optional<Quantity> travel = quantities.read(first, "travel", Sense.POSITION, Sign.POSITIVE);
+        Optional<Quantity> speed = quantities.read(first, "speed", Sense.SPEED, Sign.POSITIVE);
+        boolean held = real || map.has("firstMotion");
+        if (!held || scale.isEmpty() || envelope.isEmpty()) {
+            return Optional.empty();
+        }
+        Envelope whole = envelope.get();
+        Unit unit = whole.highest().unit();
+        double window = whole.highest().value()
+                - scale.get().convert(whole.lowest(), unit).value();
+        Quantity way = new Quantity(window, unit);
+        notBeyond(first, "travel", travel, way, scale.get(), "the width of the travel window");
+        notBeyond(first, "speed", speed, whole.speed(), scale.get(), "envelope.speed");
+        Quantity farthest = new Quantity(window * FirstMotion.TRAVEL_SHARE, unit);
+        Quantity fastest = new Quantity(
+                whole.speed().value() * FirstMotion.SPEED_SHARE, whole.speed().unit());
+        return Optional.of(new FirstMotion(travel.orElse(farthest), speed.orElse(fastest)));
+    }
+
+    private static void notBeyond(
+            YamlMap map, String key, Optional<Quantity> value, Quantity most, AxisScale scale, String what) {
+        if (value.isPresent() && scale.convert(value.get(), most.unit()).value() > most.value()) {
+            map.problem(key, "\"" + value.get() + "\" is beyond " + what + ", \"" + most + "\"");
+        }
     }
 
     private Optional<Unit> positionUnit(Optional<AxisScale> scale) {

@@ -119,19 +119,7 @@ public record ServingPlan(int copies, boolean onePort) {
     private static SiteAxis copied(SiteAxis axis, int copy) {
         AxisSetup setup = axis.setup();
         return new SiteAxis(
-                new AxisSetup(
-                        copyName(setup.name(), copy),
-                        setup.scale(),
-                        setup.unit(),
-                        setup.zero(),
-                        setup.envelope(),
-                        setup.speed(),
-                        setup.acceleration(),
-                        setup.samplePeriod(),
-                        setup.standstillWindow(),
-                        setup.standstillTime(),
-                        setup.stopTime(),
-                        setup.afterTrial()),
+                setup.named(copyName(setup.name(), copy)),
                 axis.description(),
                 axis.endpoint(),
                 axis.driveFile(),

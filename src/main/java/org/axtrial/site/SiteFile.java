@@ -64,12 +64,15 @@ public final class SiteFile {
         return new SiteFile(document).site();
     }
 
+    private How target() {
+        return top.text("target").orElse("real").equals("simulated") ? How.SIMULATED : How.REAL;
+    }
+
     private Optional<Site> site() {
         Map<String, String> job = lines("job", JOB);
         Map<String, String> machine = lines("machine", MACHINE);
         String operator = top.text("operator").orElse("");
         DecisionRule rule = decisionRule();
-        How target = top.text("target").orElse("real").equals("simulated") ? How.SIMULATED : How.REAL;
         boolean parallel = top.bool("parallel").orElse(false);
         List<Path> scripts = top.has("scripts") ? namedScripts() : scriptsBeside();
         List<SiteAxis> axes = axes();
@@ -86,7 +89,7 @@ public final class SiteFile {
                 machine,
                 operator,
                 rule,
-                target,
+                target(),
                 parallel,
                 scripts,
                 axes,
@@ -156,7 +159,7 @@ public final class SiteFile {
         List<YamlMap> blocks = top.blocks("axes");
         for (int i = 0; i < blocks.size(); i++) {
             YamlMap map = blocks.get(i);
-            AxisReader reader = new AxisReader(map, drives, i + 1L);
+            AxisReader reader = new AxisReader(map, drives, i + 1L, target() == How.REAL);
             reader.read().ifPresent(result::add);
             once(map, "name", reader.name(), names, "the name");
             reader.endpoint().ifPresent(end -> {

@@ -43,6 +43,7 @@ final class CommandBench implements AutoCloseable {
                 standstill: { window: 0.001 rev, time: 50 ms }
                 stopTime: 2 s
                 afterTrial: disable
+                firstMotion: { travel: 4 rev, speed: 600 rpm }
                 simulate:
                   motor: { ratedTorque: 2.4 Nm, inertia: 3.2 kgcm2, maxSpeed: 3000 rpm }
                   load: { inertia: 0.001 kgm2, viscousFriction: 0.0005 Nms/rad, coulombFriction: 0.05 Nm }

@@ -185,6 +185,10 @@ class ProcedureCommandTest {
                     .configureBlocking(false);
             int port = drive.socket().getLocalPort();
             change(site, "target: simulated", "target: real");
+            change(
+                    site,
+                    "    envelope:\n      travel: [\"-25 rev",
+                    "    firstMotion: { speed: 60 rpm }\n    envelope:\n      travel: [\"-25 rev");
             change(site, "host: 192.0.2.11, port: 502", "host: 127.0.0.1, port: " + port);
             change(site, "host: 192.0.2.12", "host: 127.0.0.1, port: " + port + ", unit: 2");
             change(site, "host: 192.0.2.13", "host: 127.0.0.1, port: " + port + ", unit: 3");

@@ -38,6 +38,7 @@ class CoupledRehearsalTest {
 
     private static final String HEAD = """
             job: { id: J-2, title: Coupled axes of an invented machine }
+            target: simulated
             parallel: true
             axes:
             """;

@@ -316,6 +316,17 @@ public final class FakeAxis implements Axis {
     }
 
     @Override
+    public void firstMotionUnlockedBy(String sentence) {
+        log.add("unlocked by " + sentence);
+    }
+
+    @Override
+    public boolean senseAndScale(boolean proven) {
+        log.add("sense and scale " + proven);
+        return false;
+    }
+
+    @Override
     public Map<String, String> identification() {
         return identification;
     }

@@ -20,7 +20,7 @@ import org.junit.jupiter.api.io.TempDir;
 class CouplingReaderTest {
 
     private static final String OTHER = SiteBench.SITE
-            .substring(SiteBench.SITE.indexOf("  - name: SLIDE"))
+            .substring(SiteBench.SITE.indexOf("  - name: SLIDE"), SiteBench.SITE.indexOf("target:"))
             .replace("SLIDE", "OTHER")
             .replace("192.0.2.2", "192.0.2.3");
 

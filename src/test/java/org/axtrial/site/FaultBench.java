@@ -60,6 +60,7 @@ final class FaultBench implements AutoCloseable {
                   load: { inertia: 0.001 kgm2, viscousFriction: 0.0005 Nms/rad, coulombFriction: 0.05 Nm }
                   feedback: { start: 40000 count }
                   loops: { inPositionWindow: 50 count }
+            target: simulated
             """;
 
     static final String DRIVE = SiteBench.DRIVE

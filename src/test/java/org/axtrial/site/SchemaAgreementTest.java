@@ -85,7 +85,7 @@ class SchemaAgreementTest {
     }
 
     private static final String ANOTHER_SLIDE = SiteBench.SITE
-            .substring(SiteBench.SITE.indexOf("  - name: SLIDE"))
+            .substring(SiteBench.SITE.indexOf("  - name: SLIDE"), SiteBench.SITE.indexOf("target:"))
             .replace("SLIDE", "OTHER")
             .replace("192.0.2.2", "192.0.2.3");
 

@@ -34,6 +34,7 @@ final class SiteBench {
                 simulate:
                   motor: { ratedTorque: 2 Nm, inertia: 3 kgcm2, maxSpeed: 3000 rpm }
                   load: { mass: 10 kg }
+            target: simulated
             """;
 
     static final String DRIVE = """
