@@ -96,6 +96,9 @@ final class SchemaCheck {
     }
 
     private static String unknownKey(String key, JsonNode owner) {
+        if (!key.isEmpty() && Character.isDigit(key.charAt(0))) {
+            return "unknown key; if the comma before it is a decimal comma, write a point, such as 2.4 Nm";
+        }
         List<String> known = known(owner);
         String hint = NearMiss.hint(key, known);
         return "unknown key" + (hint.isEmpty() ? ";" : hint) + " known here: " + String.join(", ", known);

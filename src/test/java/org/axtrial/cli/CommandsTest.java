@@ -101,6 +101,19 @@ class CommandsTest {
         assertThat(output).contains("x.js", "lies outside of");
     }
 
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            textBlock = """
+                    test-scripts/demo           | this is a folder; name the scripts in it
+                    test-scripts/demo/site.yaml | this is a YAML file, not a script
+                    test-scripts/demo/nix.js    | there is no such script
+                    """)
+    void whatIsNoScriptIsToldAsWhatItIs(String script, String told) {
+        assertThat(axtrial("rehearse", DEMO, script)).isEqualTo(2);
+        assertThat(output).contains(script + ": " + told, "Nothing has moved");
+    }
+
     @Test
     void reportRebuildsTheSameRecord() throws IOException {
         axtrial("rehearse", DEMO, "test-scripts/demo/01-at-rest.js", "--reports", folder.toString());
