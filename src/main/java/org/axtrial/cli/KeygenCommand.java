@@ -67,8 +67,7 @@ final class KeygenCommand implements Callable<Integer> {
             throw new WrongUseException(String.valueOf(e.getMessage()));
         }
         Path certificate = KeyMaker.write(key, out, password.choose(terminal));
-        terminal.line(
-                "Key file      " + out);
+        terminal.line("Key file      " + out);
         terminal.line("              Keep it and its password to yourself: who has both signs in your name.");
         terminal.line("Certificate   " + certificate);
         terminal.line("              Give it to everybody who checks your signatures.");

@@ -103,8 +103,9 @@ final class RehearsalFolder implements AutoCloseable {
             Thread.currentThread().interrupt();
         }
         terminal.line("");
-        terminal.line("Stopped. The rehearsal was " + (complete ? "complete already" : "not finished, so nothing was written")
-                + ". Nothing real has moved.");
+        terminal.line(
+                "Stopped. The rehearsal was " + (complete ? "complete already" : "not finished, so nothing was written")
+                        + ". Nothing real has moved.");
         Runtime.getRuntime().halt(ExitCode.STOPPED.code());
     }
 

@@ -115,7 +115,9 @@ class AfterRunCommandsTest {
         assertThat(bench.errors).contains("report.html is a file");
         assertThat(bench.command("punch", pack(), "--add", "Do it", "--class", "B", "--by", "A", "--due", "31.12.2026"))
                 .isEqualTo(2);
-        assertThat(bench.errors).contains("\"31.12.2026\" is no date", "2027-01-31").doesNotContain("java");
+        assertThat(bench.errors)
+                .contains("\"31.12.2026\" is no date", "2027-01-31")
+                .doesNotContain("java");
         assertThat(Files.exists(bench.pack().resolve("after"))).isFalse();
     }
 }

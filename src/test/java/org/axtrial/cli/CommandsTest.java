@@ -102,9 +102,7 @@ class CommandsTest {
     }
 
     @ParameterizedTest
-    @CsvSource(
-            delimiter = '|',
-            textBlock = """
+    @CsvSource(delimiter = '|', textBlock = """
                     test-scripts/demo           | this is a folder; name the scripts in it
                     test-scripts/demo/site.yaml | this is a YAML file, not a script
                     test-scripts/demo/nix.js    | there is no such script
@@ -200,9 +198,7 @@ class CommandsTest {
     }
 
     @ParameterizedTest
-    @CsvSource(
-            delimiter = '|',
-            textBlock = """
+    @CsvSource(delimiter = '|', textBlock = """
                     rnu site.yaml     | "rnu" is no command; did you mean "run"?
                     site.yaml         | "site.yaml" is no command; known: run, rehearse
                     run --simulted    | not known here: --simulted; did you mean --simulated?
@@ -219,8 +215,9 @@ class CommandsTest {
         assertThat(axtrial("--help")).isZero();
         String list = output.substring(output.indexOf("Commands:") + 9, output.indexOf("Exit codes"));
         String[] commands = list.strip().split("\\R  (?=\\w)");
-        assertThat(commands).hasSizeGreaterThan(15).allSatisfy(command -> assertThat(command.strip())
-                .endsWith("."));
+        assertThat(commands)
+                .hasSizeGreaterThan(15)
+                .allSatisfy(command -> assertThat(command.strip()).endsWith("."));
         assertThat(output.lines()).allSatisfy(line -> assertThat(line.length()).isLessThanOrEqualTo(80));
     }
 

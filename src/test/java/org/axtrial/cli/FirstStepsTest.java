@@ -58,9 +58,7 @@ class FirstStepsTest {
     }
 
     @ParameterizedTest
-    @CsvSource(
-            delimiter = '|',
-            textBlock = """
+    @CsvSource(delimiter = '|', textBlock = """
                     plusMinus(0.1, "mm") | plusMinus(0.001, "mm") | INCONCLUSIVE | 3
                     atMost(50, "%")      | atMost(1, "%")         | FAIL         | 1
                     axis.moveBy(10, "mm" | axis.moveBy(60, "mm"   | ERROR        | 1
@@ -71,7 +69,8 @@ class FirstStepsTest {
         String script = Files.readString(folder.resolve("first.js"));
         assertThat(script).contains(right);
         Files.writeString(
-                folder.resolve("first.js"), script.replaceFirst(Pattern.quote(right), Matcher.quoteReplacement(changed)));
+                folder.resolve("first.js"),
+                script.replaceFirst(Pattern.quote(right), Matcher.quoteReplacement(changed)));
 
         assertThat(axtrial(folder, "axtrial rehearse site.yaml")).as(output).isEqualTo(code);
         assertThat(output).contains(verdict + "  (1 " + verdict + ")");
@@ -91,7 +90,9 @@ class FirstStepsTest {
         Path demo = folder.resolve("copy/demo");
         Files.writeString(demo.resolve("example.js"), block(Files.readString(document), "js"));
 
-        assertThat(axtrial(demo, "axtrial rehearse site.yaml example.js")).as(output).isZero();
+        assertThat(axtrial(demo, "axtrial rehearse site.yaml example.js"))
+                .as(output)
+                .isZero();
         assertThat(output).contains("PASS  (3 PASS)");
     }
 
