@@ -3,6 +3,7 @@ package org.axtrial.axis;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.util.Optional;
+import org.axtrial.quantity.Dimension;
 import org.axtrial.quantity.Quantity;
 import org.axtrial.quantity.Unit;
 
@@ -100,9 +101,18 @@ final class EnvelopeGuard {
             throw refused(order + " has a speed of " + text(speed, speedUnit) + "; a motion needs a speed above zero");
         }
         if (Math.abs(speed) > maxSpeed) {
-            throw refused(order + " asks for " + text(Math.abs(speed), speedUnit)
-                    + ", more than the largest speed of the envelope, " + text(maxSpeed, speedUnit));
+            throw refused(order + " asks for " + speedText(Math.abs(speed))
+                    + ", more than the largest speed of the envelope, " + speedText(maxSpeed));
         }
+    }
+
+    /** Of a rotary axis also in r/min, as scripts and site files mostly say it. */
+    private String speedText(double speed) {
+        String told = text(speed, speedUnit);
+        return speedUnit.dimension() == Dimension.ANGULAR_SPEED && speedUnit != Unit.REVOLUTION_PER_MINUTE
+                ? told + " (" + text(speedUnit.convert(speed, Unit.REVOLUTION_PER_MINUTE), Unit.REVOLUTION_PER_MINUTE)
+                        + ")"
+                : told;
     }
 
     void checkAcceleration(String order, double acceleration) {

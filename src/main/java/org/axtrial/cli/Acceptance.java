@@ -48,6 +48,9 @@ final class Acceptance {
 
     ExitCode run() throws ScriptProblemsException, AnswersProblemsException, RigException {
         SiteSession.Scripts scripts = SiteSession.scripts(site, choice.scripts);
+        if (how == How.REAL) {
+            arming.check(site.axes().stream().map(axis -> axis.setup().name()).toList());
+        }
         agreed.compare(terminal, site, choice);
         Progress progress = new Progress(terminal, terminal.columns());
         Optional<Path> file = Optional.ofNullable(choice.answers);

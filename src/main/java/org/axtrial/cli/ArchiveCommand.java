@@ -35,9 +35,7 @@ final class ArchiveCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         Path folder = pack.toAbsolutePath().normalize();
-        if (!Files.isRegularFile(folder.resolve("record.json"))) {
-            throw new WrongUseException(pack + " holds no record.json, so it is not the folder of a finished run");
-        }
+        RunFolder.requireFinished(pack);
         Path zip = out.orElse(folder.resolveSibling(folder.getFileName() + ".zip"));
         if (Files.exists(zip)) {
             throw new WrongUseException(zip + " is already there; name another file with --out");

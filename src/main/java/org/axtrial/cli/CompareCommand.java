@@ -1,7 +1,6 @@
 package org.axtrial.cli;
 
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
@@ -92,9 +91,7 @@ final class CompareCommand implements Callable<Integer> {
     }
 
     private static RunRecord verified(Path pack) {
-        if (!Files.isRegularFile(pack.resolve("record.json"))) {
-            throw new WrongUseException(pack + " holds no record.json, so it is not the folder of a finished run");
-        }
+        RunFolder.requireFinished(pack);
         List<Manifest.Difference> differences = Manifest.verify(pack);
         if (!differences.isEmpty()) {
             throw new EvidenceLostException(

@@ -56,9 +56,7 @@ final class ExportCommand implements Callable<Integer> {
                 || !List.of(Locale.getAvailableLocales()).contains(known)) {
             throw new WrongUseException("--locale " + locale + " is not known; give one such as de-DE or en-GB");
         }
-        if (!Files.isRegularFile(folder.resolve("record.json"))) {
-            throw new WrongUseException(pack + " holds no record.json, so it is not the folder of a finished run");
-        }
+        RunFolder.requireFinished(pack);
         if (file.toAbsolutePath().normalize().startsWith(folder)) {
             throw new WrongUseException("--out " + file + " lies inside the pack, which would no longer verify");
         }

@@ -1,6 +1,5 @@
 package org.axtrial.cli;
 
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
@@ -33,10 +32,7 @@ final class FinishedPack {
     }
 
     RunRecord record() {
-        if (!Files.isRegularFile(folder.resolve("record.json"))) {
-            throw new WrongUseException(folder + " holds no record.json, so it is not the folder of a finished run;"
-                    + " if the run was cut off, finish it first: axtrial report " + folder);
-        }
+        RunFolder.requireFinished(folder);
         return RunRecord.read(folder);
     }
 

@@ -67,19 +67,19 @@ final class KeygenCommand implements Callable<Integer> {
             throw new WrongUseException(String.valueOf(e.getMessage()));
         }
         Path certificate = KeyMaker.write(key, out, password.choose(terminal));
-        terminal.line(
-                "Key file      " + out + ": keep it and its password to yourself; who has both signs in your name.");
-        terminal.line("Certificate   " + certificate + ": give it to everybody who checks your signatures.");
+        terminal.line("Key file      " + out);
+        terminal.line("              Keep it and its password to yourself: who has both signs in your name.");
+        terminal.line("Certificate   " + certificate);
+        terminal.line("              Give it to everybody who checks your signatures.");
         terminal.line(
                 "Valid         " + key.facts().from() + " to " + key.facts().until());
         terminal.line("Fingerprint   (SHA-256 of the certificate)");
         terminal.line("  " + key.facts().fingerprint());
         terminal.line("");
-        terminal.line(
-                "This certificate vouches for itself: it says your name because it was told to. Before the first");
-        terminal.line(
-                "signature counts, hand the fingerprint over by a way on which nobody can change it: in person, or on");
-        terminal.line("paper with your handwritten signature, for example in the minutes of the acceptance meeting.");
+        terminal.line("This certificate vouches for itself: it says your name because it was told to.");
+        terminal.line("Before the first signature counts, hand the fingerprint over by a way on which");
+        terminal.line("nobody can change it: in person, or on paper with your handwritten signature,");
+        terminal.line("for example in the minutes of the acceptance meeting.");
         return ExitCode.PASSED.code();
     }
 }

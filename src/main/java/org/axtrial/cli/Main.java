@@ -23,8 +23,8 @@ import picocli.CommandLine.Spec;
         },
         footer = {
             "",
-            "Exit codes: 0 all passed; 1 a trial failed; 2 wrong use or configuration, nothing moved; 3 nothing failed,",
-            "but not all was proven; 4 stopped; 5 the evidence does not verify."
+            "Exit codes: 0 all passed; 1 a trial failed; 2 wrong use or configuration, nothing moved; 3 nothing failed,"
+                    + " but not all was proven; 4 stopped; 5 the evidence does not verify."
         },
         subcommands = {
             RunCommand.class,
@@ -77,6 +77,7 @@ public final class Main implements Runnable {
                 .setUsageHelpAutoWidth(true)
                 .setExecutionExceptionHandler(new Failures(terminal))
                 .setExitCodeExceptionMapper(thrown -> ExitCode.WRONG_USE.code());
+        HelpText.on(line);
         return line.execute(args.length == 0 ? new String[] {"run"} : args);
     }
 

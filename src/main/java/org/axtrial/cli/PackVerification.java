@@ -1,7 +1,6 @@
 package org.axtrial.cli;
 
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -28,17 +27,6 @@ record PackVerification(PackCheck pack, SignatureCheck signatures) {
     static PackVerification of(Path folder, Trust trust) {
         PackCheck check = withLedger(folder, withReport(folder, PackCheck.of(folder, SiteSession.TOOL)));
         return new PackVerification(check, SignatureCheck.of(folder, check.record(), trust));
-    }
-
-    /** Refuses a path that is no pack, before anything else is asked. */
-    static void requirePack(Path folder) {
-        if (!Files.isDirectory(folder)) {
-            throw new WrongUseException("there is no folder " + folder + "; name the folder of a run, for example"
-                    + " reports/20260101-080000-DEMO-1");
-        }
-        if (!Files.exists(folder.resolve("journal.jsonl"))) {
-            throw new WrongUseException(folder + " holds no journal.jsonl, so it is not the folder of a run");
-        }
     }
 
     /** The report is a pure function of record and traces, so it is made again only where those are proven. */

@@ -46,9 +46,12 @@ final class PersonQuestion implements Question<People.Answer> {
         switch (request.kind()) {
             case HOLD -> terminal.line("  The work waits until a person releases it.");
             case WITNESS -> terminal.line("  The work goes on whether or not a witness comes.");
-            case OPERATE ->
-                terminal.line("  Operate it only if local rules allow it and it is yours to do."
-                        + (request.simulated() ? " On this simulated axis Enter does it." : ""));
+            case OPERATE -> {
+                terminal.line("  Operate it only if local rules allow it and it is yours to do.");
+                if (request.simulated()) {
+                    terminal.line("  On this simulated axis Enter does it.");
+                }
+            }
         }
         terminal.line("  Ctrl-C stops.");
         prompt();

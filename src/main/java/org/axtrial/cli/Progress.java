@@ -108,8 +108,9 @@ final class Progress implements Consumer<RunEvent> {
         String told = check.name() + ": " + Printed.value(judgement) + ", expected "
                 + judgement.criterion().printed();
         status(check.key()).last = told + " " + judgement.verdict().printed();
-        plain(check.key(), judgement.verdict().printed(), told);
-        if (judgement.verdict() != Verdict.PASS) {
+        boolean passed = judgement.verdict() == Verdict.PASS;
+        plain(check.key(), judgement.verdict().printed(), told + (passed ? "" : reason(judgement.reason())));
+        if (!passed) {
             note(check.key(), judgement.verdict().printed() + "  " + told + reason(judgement.reason()));
         }
     }

@@ -1,14 +1,8 @@
 package org.axtrial.cli;
 
-import java.io.IOException;
-import java.io.UncheckedIOException;
-import java.nio.file.Files;
-import java.nio.file.Path;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.BiConsumer;
-import java.util.stream.Stream;
 import org.axtrial.engine.AcceptanceRun;
 import org.axtrial.engine.Retests;
 import org.axtrial.engine.ScriptProblemsException;
@@ -42,40 +36,23 @@ final class Rehearsed {
             AnswersFromFile answers = AnswersFromFile.load(choice.answers, site, scripts, site.operator());
             readings = answers;
         }
-        Path temporary = temporary();
-        try (SiteSession session = SiteSession.open(
-                site,
-                How.REHEARSAL,
-                scripts,
-                temporary,
-                "",
-                new SiteSession.Answering(readings, people, Retests.NONE, Optional.empty()))) {
+        try (RehearsalFolder temporary = new RehearsalFolder(terminal);
+                SiteSession session = SiteSession.open(
+                        site,
+                        How.REHEARSAL,
+                        scripts,
+                        temporary.path(),
+                        "",
+                        new SiteSession.Answering(readings, people, Retests.NONE, Optional.empty()))) {
+            temporary.stoppedBy(session.session().stop());
             List<String> problems = AcceptanceRun.of(session.session()).problems();
             problems.forEach(terminal::error);
             RunRecord record = session.pack().finish();
             Procedure procedure = ProcedureMaker.of(session.pack().folder(), record);
-            use.accept(procedure, record);
-            return procedure;
-        } finally {
-            delete(temporary);
-        }
-    }
-
-    private static Path temporary() {
-        try {
-            return Files.createTempDirectory("axtrial-procedure");
-        } catch (IOException e) {
-            throw new UncheckedIOException("no temporary folder for the rehearsal can be made", e);
-        }
-    }
-
-    private static void delete(Path folder) {
-        try (Stream<Path> files = Files.walk(folder)) {
-            for (Path file : files.sorted(Comparator.reverseOrder()).toList()) {
-                Files.delete(file);
+            if (temporary.mayBeUsed()) {
+                use.accept(procedure, record);
             }
-        } catch (IOException e) {
-            throw new UncheckedIOException("the temporary folder " + folder + " cannot be removed", e);
+            return procedure;
         }
     }
 }

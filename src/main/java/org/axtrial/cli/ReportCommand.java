@@ -41,9 +41,7 @@ final class ReportCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        if (!Files.isRegularFile(folder.resolve("journal.jsonl"))) {
-            throw new WrongUseException(folder + " holds no journal.jsonl, so it is not the folder of a run");
-        }
+        RunFolder.require(folder);
         if (Files.exists(folder.resolve("signatures"))) {
             throw new WrongUseException(folder
                     + " is signed, and signatures hold for the files as they are. To make its report anew, copy the folder"

@@ -23,7 +23,8 @@ final class RetestQuestion implements Question<Optional<String>> {
                 + outcome.key().attempt());
         terminal.line("  " + outcome.reason());
         terminal.line("  Every attempt stays in the record; the last one counts.");
-        terminal.line("  The axis may move as soon as you have given a reason: be out of its reach. Ctrl-C stops.");
+        terminal.line("  The axis may move as soon as you have given a reason: be out of its reach.");
+        terminal.line("  Ctrl-C stops.");
         terminal.raw("  Reason to try it again (Enter alone goes on without): ");
     }
 

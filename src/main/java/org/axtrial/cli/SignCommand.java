@@ -80,7 +80,7 @@ final class SignCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws SigningException {
-        PackVerification.requirePack(folder);
+        RunFolder.require(folder);
         Role as = Role.of(role)
                 .orElseThrow(() -> new WrongUseException("--role must be one of "
                         + Arrays.stream(Role.values()).map(Role::word).collect(Collectors.joining(", ")) + ", got \""

@@ -14,7 +14,7 @@ import picocli.CommandLine.Mixin;
         name = "state",
         mixinStandardHelpOptions = true,
         description = {
-            "Tells how the acceptance of a run stands by stated rules: NOT ACCEPTED if a trial failed or a punch item of class A",
+            "Tells how the acceptance of a run stands by stated rules. NOT ACCEPTED if a trial failed or a punch item of class A",
             "is open; INCOMPLETE if something was not proven; ACCEPTED WITH DEVIATIONS if a deviation was agreed or another item",
             "is open; else ACCEPTED. The contract comes first, and people accept with their signatures."
         })

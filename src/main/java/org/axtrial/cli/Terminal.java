@@ -95,10 +95,9 @@ final class Terminal {
         return interactive;
     }
 
-    /** Width of a line; terminals tell it in COLUMNS, and 100 fits most of the others. */
+    /** Width of a line. Shells mostly keep COLUMNS to themselves, so the terminal is asked; a pipe has room for 100. */
     int columns() {
-        String columns = System.getenv().getOrDefault("COLUMNS", "");
-        return columns.matches("\\d{2,4}") ? Integer.parseInt(columns) : 100;
+        return interactive ? ScreenSize.now().columns() : 100;
     }
 
     PrintWriter outWriter() {

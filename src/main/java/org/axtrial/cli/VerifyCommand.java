@@ -36,10 +36,10 @@ final class VerifyCommand implements Callable<Integer> {
     @Option(
             names = "--trust",
             paramLabel = "FILE.pem",
-            description = {
-                "Certificates that you trust (PEM): roots of the customer's PKI, or self-made ones whose fingerprint you have",
-                "compared. The pack then verifies only if it is signed, and every signature leads to one of them."
-            })
+            description =
+                    "Certificates that you trust (PEM): roots of the customer's PKI, or self-made ones whose fingerprint you"
+                            + " have compared. The pack then verifies only if it is signed, and every signature leads to one of"
+                            + " them.")
     private Optional<Path> trust = Optional.empty();
 
     @Option(
@@ -54,7 +54,7 @@ final class VerifyCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws SigningException {
-        PackVerification.requirePack(folder);
+        RunFolder.require(folder);
         out.ifPresent(this::requireOutside);
         Trust trusted = trust.isPresent() ? Trust.read(trust.get()) : Trust.NONE;
         PackVerification found = PackVerification.of(folder, trusted);

@@ -64,8 +64,12 @@ public final class SiteSession implements AutoCloseable {
         List<String> names = new ArrayList<>();
         List<String> problems = new ArrayList<>();
         for (Path script : scripts.isEmpty() ? site.scripts() : scripts) {
-            if (!Files.isRegularFile(script)) {
+            if (Files.isDirectory(script)) {
+                problems.add(script + ": this is a folder; name the scripts in it");
+            } else if (!Files.isRegularFile(script)) {
                 problems.add(script + ": there is no such script");
+            } else if (script.toString().matches(".*\\.ya?ml")) {
+                problems.add(script + ": this is a YAML file, not a script; name one site file, then the scripts");
             } else {
                 library.nameOf(script)
                         .ifPresentOrElse(

@@ -39,7 +39,8 @@ final class ErrorTexts {
         }
         Matcher syntax = SYNTAX.matcher(message);
         if (syntax.lookingAt()) {
-            return "this is not JavaScript: " + syntax.group(1).strip() + "; look at this place and just before it";
+            return "this is not JavaScript: " + syntax.group(1).strip().replaceFirst("\\beof$", "the end of the file")
+                    + "; look at this place and just before it";
         }
         Matcher exported = NOT_EXPORTED.matcher(message);
         if (exported.lookingAt()) {

@@ -96,9 +96,17 @@ final class SchemaCheck {
     }
 
     private static String unknownKey(String key, JsonNode owner) {
+        if (isRestOfNumber(key)) {
+            return "unknown key; if the comma before it is a decimal comma, write a point, such as 2.4 Nm";
+        }
         List<String> known = known(owner);
         String hint = NearMiss.hint(key, known);
         return "unknown key" + (hint.isEmpty() ? ";" : hint) + " known here: " + String.join(", ", known);
+    }
+
+    /** Between braces a decimal comma ends the value, and the decimals become a key. No key begins with a digit. */
+    static boolean isRestOfNumber(String key) {
+        return !key.isEmpty() && Character.isDigit(key.charAt(0));
     }
 
     private static List<String> known(JsonNode owner) {

@@ -7,6 +7,8 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.snakeyaml.engine.v2.api.LoadSettings;
 import org.snakeyaml.engine.v2.api.lowlevel.Compose;
 import org.snakeyaml.engine.v2.exceptions.MarkedYamlEngineException;
@@ -21,6 +23,9 @@ final class YamlSource {
     private static final long MAX_BYTES = 1_000_000;
 
     private static final int MAX_ALIASES = 50;
+
+    /** As the YAML library words it; a tab is told otherwise. */
+    private static final Pattern BAD_START = Pattern.compile("found character '([%@`])'");
 
     private final Path file;
     private final Problems problems;
@@ -43,6 +48,9 @@ final class YamlSource {
         }
         if (Files.isDirectory(file)) {
             return refuse("this is a folder; expected a YAML file");
+        }
+        if (file.toString().endsWith(".js")) {
+            return refuse("this is a script, not a YAML file; name the site file first, then the scripts");
         }
         byte[] bytes;
         try {
@@ -104,6 +112,11 @@ final class YamlSource {
                 line.substring(0, line.length() - line.stripLeading().length());
         if (indentation.contains("\t")) {
             return "the line is indented with a tab; YAML wants spaces";
+        }
+        Matcher start = BAD_START.matcher(String.valueOf(e.getProblem()));
+        if (start.find()) {
+            return "a value cannot begin with " + start.group(1) + " in YAML; put it in quotes: \"" + start.group(1)
+                    + "\"";
         }
         String context = e.getContext() == null || e.getContext().isBlank() ? "" : e.getContext() + ": ";
         return "this is not YAML: " + context + e.getProblem();

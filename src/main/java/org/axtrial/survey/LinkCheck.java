@@ -209,7 +209,7 @@ public final class LinkCheck {
             map.causeTold().ifPresent(notes::wrong);
             map.wrong()
                     .forEach(check -> notes.wrong(
-                            capital(check.told()) + ". Around it stand "
+                            check.told() + ". Around it stand "
                                     + check.around().printed(check.declared())
                                     + (check.explanations().isEmpty()
                                             ? ". No other reading of these registers explains it"
@@ -221,7 +221,7 @@ public final class LinkCheck {
         }
         map.checks().stream()
                 .filter(check -> whole && check.state() == ValueCheck.State.PROVES_NOTHING)
-                .forEach(check -> notes.notProven(capital(check.told())));
+                .forEach(check -> notes.notProven(check.told()));
         proof(map, whole);
         return map;
     }
@@ -238,10 +238,6 @@ public final class LinkCheck {
             notes.notProven(WORD_ORDER_OPEN + ": no constant has four different bytes. Add one, or"
                     + " prove the position by hand with --hand-move " + subject.axis());
         }
-    }
-
-    static String capital(String text) {
-        return text.isEmpty() ? text : Character.toUpperCase(text.charAt(0)) + text.substring(1);
     }
 
     /** What the drive says of itself by function 43, where it knows it; nothing is proven by that. */

@@ -177,7 +177,8 @@ class GuardedAxisTest {
 
             assertThatThrownBy(() -> axis.moveBy(Quantity.parse("1 rev"), fast))
                     .isInstanceOf(EnvelopeRefusedException.class)
-                    .hasMessageContaining("10.0167 rev/s, more than the largest speed of the envelope, 10 rev/s");
+                    .hasMessageContaining(
+                            "10.0167 rev/s (601 r/min), more than the largest speed of the envelope, 10 rev/s (600 r/min)");
             assertThat(drive.commands).isEmpty();
         }
 

@@ -108,7 +108,16 @@ class AfterRunCommandsTest {
                 .isEqualTo(2);
         assertThat(bench.errors).contains("the run has no trial \"T-9\"; it has T-1");
         assertThat(bench.command("state", folder.toString())).isEqualTo(2);
-        assertThat(bench.errors).contains("holds no record.json");
+        assertThat(bench.errors).contains("holds no journal.jsonl", "name the folder of a run");
+        assertThat(bench.command("state", pack() + "x")).isEqualTo(2);
+        assertThat(bench.errors).contains("there is no folder " + pack() + "x");
+        assertThat(bench.command("state", pack() + "/report.html")).isEqualTo(2);
+        assertThat(bench.errors).contains("report.html is a file");
+        assertThat(bench.command("punch", pack(), "--add", "Do it", "--class", "B", "--by", "A", "--due", "31.12.2026"))
+                .isEqualTo(2);
+        assertThat(bench.errors)
+                .contains("\"31.12.2026\" is no date", "2027-01-31")
+                .doesNotContain("java");
         assertThat(Files.exists(bench.pack().resolve("after"))).isFalse();
     }
 }

@@ -25,6 +25,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 @Timeout(120)
@@ -98,6 +99,17 @@ class CommandsTest {
 
         assertThat(axtrial("rehearse", DEMO, stranger.toString())).isEqualTo(2);
         assertThat(output).contains("x.js", "lies outside of");
+    }
+
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', textBlock = """
+                    test-scripts/demo           | this is a folder; name the scripts in it
+                    test-scripts/demo/site.yaml | this is a YAML file, not a script
+                    test-scripts/demo/nix.js    | there is no such script
+                    """)
+    void whatIsNoScriptIsToldAsWhatItIs(String script, String told) {
+        assertThat(axtrial("rehearse", DEMO, script)).isEqualTo(2);
+        assertThat(output).contains(script + ": " + told, "Nothing has moved");
     }
 
     @Test
@@ -183,6 +195,30 @@ class CommandsTest {
     void everyCommandExplainsItself(String command) {
         assertThat(axtrial(command, "--help")).isZero();
         assertThat(output).contains("Usage: axtrial " + command);
+    }
+
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', textBlock = """
+                    rnu site.yaml     | "rnu" is no command; did you mean "run"?
+                    site.yaml         | "site.yaml" is no command; known: run, rehearse
+                    run --simulted    | not known here: --simulted; did you mean --simulated?
+                    punch x --add y   | Missing required option: '--by=NAME'
+                    """)
+    void aWrongCallIsToldInTwoLines(String typed, String told) {
+        assertThat(axtrial(typed.split(" "))).isEqualTo(2);
+        assertThat(output).contains(told, " --help");
+        assertThat(output.lines()).hasSize(2);
+    }
+
+    @Test
+    void theListOfCommandsHasWholeSentences() {
+        assertThat(axtrial("--help")).isZero();
+        String list = output.substring(output.indexOf("Commands:") + 9, output.indexOf("Exit codes"));
+        String[] commands = list.strip().split("\\R  (?=\\w)");
+        assertThat(commands)
+                .hasSizeGreaterThan(15)
+                .allSatisfy(command -> assertThat(command.strip()).endsWith("."));
+        assertThat(output.lines()).allSatisfy(line -> assertThat(line.length()).isLessThanOrEqualTo(80));
     }
 
     @Test

@@ -42,7 +42,7 @@ class MotionLockTest {
             Files.writeString(bench.site, Files.readString(bench.site).replaceFirst("drive: .*", "drive: spoilt.yaml"));
             int code = bench.run();
             assertThat(code).as(bench.output + bench.errors).isEqualTo(3);
-            assertThat(bench.output).contains("LOCKED TABLE: ModelCode at address 100");
+            assertThat(bench.output).contains("LOCKED TABLE: modelCode at address 100");
             assertThat(bench.drive.writes()).as("writes on the wire").isZero();
             assertThat(bench.drive.motionsStarted()).isZero();
             RunRecord record = bench.record();

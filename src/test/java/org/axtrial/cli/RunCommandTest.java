@@ -144,6 +144,37 @@ class RunCommandTest {
         assertThat(bench.errors).contains("must be armed in this run", "--arm TABLE", "Nothing has moved");
         assertThat(bench.drive.motionsStarted()).isZero();
         assertThat(bench.writes("command")).isZero();
+        assertThat(bench.reports()).as("no pack is begun").doesNotExist();
+    }
+
+    @Test
+    void aSlipInTheNameOfAnAxisIsAskedAgainAndArmsNothing() throws Exception {
+        bench.script("axis.enable();\naxis.dwell(0.1, \"s\");");
+        String[] run = {
+            "run", bench.site.toString(), "--reports", bench.reports().toString()
+        };
+
+        bench.typing("tabel\n\n", run);
+
+        assertThat(bench.output)
+                .contains("Not taken: The site has no axis tabel; it has TABLE.", "Armed: none; trials that move");
+        assertThat(bench.drive.motionsStarted()).isZero();
+        assertThat(bench.record().trials().get(0).verdict()).isEqualTo(Verdict.BLOCKED);
+    }
+
+    @Test
+    void aNameThatIsTypedRightTheSecondTimeArms() throws Exception {
+        bench.script("axis.enable();\naxis.dwell(0.1, \"s\");");
+
+        bench.typing(
+                "TABEL\nTABLE\n",
+                "run",
+                bench.site.toString(),
+                "--reports",
+                bench.reports().toString());
+
+        assertThat(bench.output).contains("Not taken: The site has no axis TABEL", "Armed: TABLE");
+        assertThat(bench.onlyAttempt().broken()).isEmpty();
     }
 
     @Test
@@ -160,6 +191,7 @@ class RunCommandTest {
 
         assertThat(code).isEqualTo(2);
         assertThat(bench.errors).contains("no axis TABEL; it has TABLE");
+        assertThat(bench.reports()).as("no pack is begun").doesNotExist();
     }
 
     @Test

@@ -118,6 +118,8 @@ class AnswersFileTest {
         assertThat(problems("a.yaml", "answers:\n  - { trail: P, axis: X, name: T, value: true, unit: mm }\n"))
                 .anySatisfy(p -> assertThat(p).contains("unknown key; did you mean \"trial\"?"))
                 .anySatisfy(p -> assertThat(p).contains("answers[0].value: expected a text or a number, found true"));
+        assertThat(problems("a.yaml", "answers:\n  - { trial: P, axis: X, name: T, value: 10,004, unit: mm }\n"))
+                .anySatisfy(p -> assertThat(p).contains("answers[0].004: unknown key", "write a point, such as 12.34"));
         assertThat(problems("a.csv", "trial;axis;nam;value;unit\n"))
                 .anySatisfy(p -> assertThat(p).contains("unknown column \"nam\"; did you mean \"name\"?"));
     }

@@ -45,6 +45,13 @@ class SiteProblemsTest {
     }
 
     @Test
+    void decimalCommaBetweenBraces() {
+        assertThat(new SiteBench(folder).site("id: J-1, ", "id: J-1, 3 Nm, ").problems())
+                .containsExactly(
+                        "site.yaml:1:17: job.3 Nm: unknown key; if the comma before it is a decimal comma, write a point, such as 2.4 Nm");
+    }
+
+    @Test
     void keyWithoutValue() {
         assertThat(new SiteBench(folder).site("speed: 600 rpm", "speed:").problems())
                 .containsExactly(

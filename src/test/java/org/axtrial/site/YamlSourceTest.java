@@ -34,6 +34,21 @@ class YamlSourceTest {
     }
 
     @Test
+    void scriptInsteadOfASiteFile() throws IOException {
+        Path file = Files.writeString(folder.resolve("first.js"), "import { trial } from \"axtrial\";");
+
+        assertThat(new SiteBench(folder).problems(file))
+                .containsExactly(
+                        "first.js: this is a script, not a YAML file; name the site file first, then the scripts");
+    }
+
+    @Test
+    void percentSignWithoutQuotes() throws IOException {
+        assertThat(problemsOf("limits: { unit: % }\n"))
+                .isEqualTo("site.yaml:1:17: a value cannot begin with % in YAML; put it in quotes: \"%\"");
+    }
+
+    @Test
     void emptyFile() throws IOException {
         assertThat(problemsOf("  \n\n")).isEqualTo("site.yaml: the file is empty");
     }

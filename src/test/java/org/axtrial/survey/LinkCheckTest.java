@@ -254,7 +254,7 @@ class LinkCheckTest {
                     Optional.empty());
             LinkCheck.Result result = bench.look(bench.subject(Bench.UNIT, said));
             assertThat(told(result))
-                    .contains("NOT_PROVEN: ProductCode (1234 1234 hex) proves nothing")
+                    .contains("NOT_PROVEN: productCode (1234 1234 hex) proves nothing")
                     .contains("NOT_PROVEN: Nothing proves which drive this is");
             assertThat(LinkCheck.brief(
                                     bench.subject(Bench.UNIT, said),
