@@ -47,7 +47,7 @@ final class Acceptance {
     }
 
     ExitCode run() throws ScriptProblemsException, AnswersProblemsException, RigException {
-        SiteSession.Scripts scripts = SiteSession.scripts(site, choice.scripts);
+        SiteSession.Scripts scripts = choice.scripts(site);
         agreed.compare(terminal, site, choice);
         Progress progress = new Progress(terminal, terminal.columns());
         Optional<Path> file = Optional.ofNullable(choice.answers);
@@ -56,9 +56,10 @@ final class Acceptance {
                 SiteSession.open(site, how, scripts, choice.reports, choice.operator, answering, agreed.hash())) {
             agreed.record(session.pack());
             head(session.pack().folder());
+            TrialPick.tell(terminal, scripts);
             if (how == How.REAL) {
                 MotionLock lock = new MotionLock(terminal);
-                arming.arm(session.axes(), lock.check(site, session.rig(), session.axes()));
+                arming.arm(session.axesOnTrial(), lock.check(site, session.rig(), session.axesOnTrial()));
                 lock.record(session.pack());
             }
             session.pack().listen(progress);

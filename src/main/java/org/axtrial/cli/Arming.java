@@ -47,8 +47,8 @@ final class Arming {
         List<String> unknown =
                 armed.stream().filter(name -> !names.contains(name)).toList();
         if (!unknown.isEmpty()) {
-            throw new WrongUseException("The site has no axis " + String.join(", ", unknown) + "; it has "
-                    + String.join(", ", names) + ". Nothing has moved.");
+            throw new WrongUseException("No axis of this run is called " + String.join(", ", unknown)
+                    + "; to be armed: " + String.join(", ", names) + ". Nothing has moved.");
         }
         armed.removeAll(locked.keySet());
         axes.stream().filter(axis -> armed.contains(axis.setup().name())).forEach(Axis::arm);

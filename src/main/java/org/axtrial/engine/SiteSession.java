@@ -16,6 +16,7 @@ import org.axtrial.axis.Axis;
 import org.axtrial.evidence.EvidencePack;
 import org.axtrial.evidence.EvidencePack.SourceFile;
 import org.axtrial.evidence.RunEvent;
+import org.axtrial.evidence.RunSelection;
 import org.axtrial.script.Discovery;
 import org.axtrial.script.People;
 import org.axtrial.script.ReadingSetup;
@@ -91,7 +92,7 @@ public final class SiteSession implements AutoCloseable {
         if (!problems.isEmpty()) {
             throw new ScriptProblemsException(problems);
         }
-        return new Scripts(library.withLimits(LimitCheck.table(site)), names, trials);
+        return new Scripts(library.withLimits(LimitCheck.table(site)), names, trials, Optional.empty());
     }
 
     /**
@@ -100,12 +101,20 @@ public final class SiteSession implements AutoCloseable {
      * @param library the folder they lie in
      * @param names their names under it, in order
      * @param trials what they declare, in order
+     * @param selection which of the trials are to run; empty for all
      */
-    public record Scripts(ScriptLibrary library, List<String> names, List<TrialDefinition> trials) {
+    public record Scripts(
+            ScriptLibrary library, List<String> names, List<TrialDefinition> trials, Optional<RunSelection> selection) {
 
         public Scripts {
             names = List.copyOf(names);
             trials = List.copyOf(trials);
+        }
+
+        /** The same, of which only the chosen trials run. */
+        public Scripts chosen(TrialChoice choice, List<String> axes) {
+            RunSelection chosen = choice.of(trials, axes);
+            return new Scripts(library, choice.order(names, trials, chosen), trials, Optional.of(chosen));
         }
     }
 
@@ -184,12 +193,14 @@ public final class SiteSession implements AutoCloseable {
                     rig.axes(),
                     pack,
                     plan -> RunDescription.of(site, how, rig::peer, runId, TOOL, who, plan)
-                            .by(procedure),
+                            .by(procedure)
+                            .chosen(scripts.selection()),
                     // Coupled axes share a virtual clock; who moves it first must not be left to chance.
                     site.parallel() && (how != How.REHEARSAL || site.couplings().isEmpty()),
                     new StopSwitch(),
                     () -> {},
-                    answering.retests());
+                    answering.retests(),
+                    scripts.selection());
             return new SiteSession(rig, pack, session);
         } catch (RuntimeException e) {
             rig.close();
@@ -228,6 +239,16 @@ public final class SiteSession implements AutoCloseable {
 
     public List<Axis> axes() {
         return rig.axes();
+    }
+
+    /** The axes that a chosen trial is for, which are the only ones that may move. */
+    public List<Axis> axesOnTrial() {
+        return session.selection()
+                .map(chosen -> rig.axes().stream()
+                        .filter(axis -> chosen.picked().stream()
+                                .anyMatch(one -> one.axis().equals(axis.setup().name())))
+                        .toList())
+                .orElseGet(rig::axes);
     }
 
     public EvidencePack pack() {

@@ -23,6 +23,7 @@ import java.util.Optional;
  * @param instruments what was measured with beside the drives; a record without any, or of an earlier version, lacks the
  *     member
  * @param procedure SHA-256 of the procedure that was agreed before; left out where none was given
+ * @param selection which trials of the scripts were asked for; left out where all were
  */
 public record RunSetup(
         Optional<RunInfo.Mode> mode,
@@ -34,7 +35,8 @@ public record RunSetup(
         String decisionRule,
         List<AxisUnderTest> axes,
         @JsonInclude(NON_EMPTY) List<RunInfo.InstrumentInfo> instruments,
-        @JsonInclude(NON_ABSENT) Optional<String> procedure) {
+        @JsonInclude(NON_ABSENT) Optional<String> procedure,
+        @JsonInclude(NON_ABSENT) Optional<RunSelection> selection) {
 
     /** A run without an agreed procedure. */
     public RunSetup(
@@ -47,7 +49,18 @@ public record RunSetup(
             String decisionRule,
             List<AxisUnderTest> axes,
             List<RunInfo.InstrumentInfo> instruments) {
-        this(mode, tool, platform, operator, job, machine, decisionRule, axes, instruments, Optional.empty());
+        this(
+                mode,
+                tool,
+                platform,
+                operator,
+                job,
+                machine,
+                decisionRule,
+                axes,
+                instruments,
+                Optional.empty(),
+                Optional.empty());
     }
 
     /** A name with its value. A list of these keeps its order in JSON, where the members of an object have none. */
@@ -118,7 +131,8 @@ public record RunSetup(
                                 Fact.list(axis.facts())))
                         .toList(),
                 info.instruments(),
-                info.procedure());
+                info.procedure(),
+                info.selection());
     }
 
     /** For a journal without a complete first line. */

@@ -151,6 +151,7 @@ final class FrontPage {
         facts.add(new Fact("Program", setup.tool() + " on " + Words.versions(setup.platform())));
         facts.add(new Fact("Method", method()));
         setup.procedure().ifPresent(hash -> facts.add(new Fact("Agreed procedure", "procedure.json, SHA-256 " + hash)));
+        setup.selection().ifPresent(selection -> facts.addAll(SelectionWords.facts(selection)));
         facts.add(new Fact("Decision rule", setup.decisionRule()));
         facts.add(new Fact("Measured with", instruments()));
         if (setup.machine().stream().noneMatch(fact -> fact.name().equalsIgnoreCase("environment"))) {
