@@ -8,7 +8,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.SortedSet;
+import java.util.NavigableSet;
 import java.util.TreeSet;
 import java.util.stream.Stream;
 import tools.jackson.databind.JsonNode;
@@ -33,18 +33,18 @@ record MaintenanceTable(Numbers first, Numbers last, Map<String, Work> works, Ma
      * @param text as the table writes them, ranges with a dash
      * @param all each of them
      */
-    record Numbers(List<String> text, SortedSet<Integer> all) {
+    record Numbers(List<String> text, NavigableSet<Integer> all) {
 
         Numbers {
             text = List.copyOf(text);
-            all = Collections.unmodifiableSortedSet(new TreeSet<>(all));
+            all = Collections.unmodifiableNavigableSet(new TreeSet<>(all));
         }
 
         /** Reads, for example, {@code 6-8, 11}. */
         static Numbers parse(String written) {
             List<String> parts =
                     Stream.of(written.split(",", -1)).map(String::strip).toList();
-            SortedSet<Integer> all = new TreeSet<>();
+            NavigableSet<Integer> all = new TreeSet<>();
             for (String part : parts) {
                 all.addAll(span(part));
             }
@@ -59,14 +59,14 @@ record MaintenanceTable(Numbers first, Numbers last, Map<String, Work> works, Ma
                     .findFirst();
         }
 
-        private static SortedSet<Integer> span(String part) {
+        private static NavigableSet<Integer> span(String part) {
             String[] ends = part.split("-", 2);
             int from = Integer.parseInt(ends[0]);
             int to = ends.length == 1 ? from : Integer.parseInt(ends[1]);
             if (from < 1 || to < from) {
                 throw new IllegalArgumentException("a range of numbers rises from 1 at least, got " + part);
             }
-            SortedSet<Integer> all = new TreeSet<>();
+            NavigableSet<Integer> all = new TreeSet<>();
             for (int number = from; number <= to; number++) {
                 all.add(number);
             }

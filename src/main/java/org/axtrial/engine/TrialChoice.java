@@ -6,7 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.SortedSet;
+import java.util.NavigableSet;
 import java.util.TreeSet;
 import java.util.function.Function;
 import java.util.stream.Stream;
@@ -146,8 +146,8 @@ public record TrialChoice(List<String> after, List<String> axes, List<String> ta
     }
 
     /** Every number that the table asks for after the works that were done. */
-    SortedSet<Integer> numbers() {
-        SortedSet<Integer> numbers = new TreeSet<>();
+    NavigableSet<Integer> numbers() {
+        NavigableSet<Integer> numbers = new TreeSet<>();
         if (!after.isEmpty()) {
             TABLE.catalogue().keySet().stream()
                     .filter(number -> !reasons(number).isEmpty())

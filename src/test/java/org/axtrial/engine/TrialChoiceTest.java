@@ -12,7 +12,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
-import java.util.SortedSet;
+import java.util.NavigableSet;
 import java.util.TreeSet;
 import java.util.stream.IntStream;
 import net.jqwik.api.Arbitraries;
@@ -54,8 +54,8 @@ class TrialChoiceTest {
         return table;
     }
 
-    private static SortedSet<Integer> expected(List<String> works) {
-        SortedSet<Integer> numbers = new TreeSet<>(List.of(1, 2, 3, 4, 5, 37));
+    private static NavigableSet<Integer> expected(List<String> works) {
+        NavigableSet<Integer> numbers = new TreeSet<>(List.of(1, 2, 3, 4, 5, 37));
         works.forEach(work -> numbers.addAll(TABLE.getOrDefault(work, List.of())));
         return numbers;
     }
@@ -101,7 +101,7 @@ class TrialChoiceTest {
     void afterAnyWorksTheTableIsChosenAndNothingElse(@ForAll("works") List<String> works) {
         TrialChoice choice = new TrialChoice(works, List.of(), List.of(), List.of());
         RunSelection chosen = choice.of(numbered(), List.of("X"));
-        SortedSet<Integer> numbers = new TreeSet<>();
+        NavigableSet<Integer> numbers = new TreeSet<>();
         chosen.picked().forEach(one -> numbers.add(Integer.parseInt(one.trial().substring(2))));
         assertThat(numbers).isEqualTo(expected(works)).isEqualTo(choice.numbers());
         assertThat(chosen.leftOut()).hasSize(38 - numbers.size());
@@ -129,7 +129,7 @@ class TrialChoiceTest {
         }
         assertThat(rows).containsOnlyKeys(TABLE.keySet());
         rows.forEach((word, cell) -> {
-            SortedSet<Integer> numbers = MaintenanceTable.Numbers.parse(
+            NavigableSet<Integer> numbers = MaintenanceTable.Numbers.parse(
                             cell.replaceAll("\\(.*\\)", "").replace('–', '-').strip())
                     .all();
             assertThat(numbers).as(word).isEqualTo(new TreeSet<>(TABLE.get(word)));
