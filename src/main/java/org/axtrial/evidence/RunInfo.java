@@ -22,6 +22,7 @@ import org.axtrial.quantity.AxisScale;
  * @param plan every trial that ought to run, in order
  * @param procedure SHA-256 of the procedure that was agreed before; empty if none was given
  * @param selection which trials of the scripts were asked for; empty for all
+ * @param earlier the run whose trials are tried again; empty if this is no re-test
  */
 public record RunInfo(
         String runId,
@@ -36,7 +37,8 @@ public record RunInfo(
         List<InstrumentInfo> instruments,
         List<PlannedTrial> plan,
         Optional<String> procedure,
-        Optional<RunSelection> selection) {
+        Optional<RunSelection> selection,
+        Optional<EarlierRun> earlier) {
 
     /** How the axes were worked. Anything but {@code REAL} is marked SIMULATED everywhere. */
     public enum Mode {
@@ -93,6 +95,7 @@ public record RunInfo(
                 instruments,
                 plan,
                 Optional.empty(),
+                Optional.empty(),
                 Optional.empty());
     }
 
@@ -111,7 +114,8 @@ public record RunInfo(
                 instruments,
                 plan,
                 agreed,
-                selection);
+                selection,
+                earlier);
     }
 
     /** The same run of which only the chosen trials were asked for. */
@@ -129,7 +133,27 @@ public record RunInfo(
                 instruments,
                 plan,
                 procedure,
-                choice);
+                choice,
+                earlier);
+    }
+
+    /** The same run as a re-test of an earlier one. */
+    public RunInfo retesting(Optional<EarlierRun> before) {
+        return new RunInfo(
+                runId,
+                mode,
+                tool,
+                platform,
+                operator,
+                job,
+                machine,
+                decisionRule,
+                axes,
+                instruments,
+                plan,
+                procedure,
+                selection,
+                before);
     }
 
     /** A run without instruments. */

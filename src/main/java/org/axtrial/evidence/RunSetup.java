@@ -24,6 +24,7 @@ import java.util.Optional;
  *     member
  * @param procedure SHA-256 of the procedure that was agreed before; left out where none was given
  * @param selection which trials of the scripts were asked for; left out where all were
+ * @param earlier the run whose trials were tried again; left out if this was no re-test
  */
 public record RunSetup(
         Optional<RunInfo.Mode> mode,
@@ -36,7 +37,8 @@ public record RunSetup(
         List<AxisUnderTest> axes,
         @JsonInclude(NON_EMPTY) List<RunInfo.InstrumentInfo> instruments,
         @JsonInclude(NON_ABSENT) Optional<String> procedure,
-        @JsonInclude(NON_ABSENT) Optional<RunSelection> selection) {
+        @JsonInclude(NON_ABSENT) Optional<RunSelection> selection,
+        @JsonInclude(NON_ABSENT) Optional<EarlierRun> earlier) {
 
     /** A run without an agreed procedure. */
     public RunSetup(
@@ -59,6 +61,7 @@ public record RunSetup(
                 decisionRule,
                 axes,
                 instruments,
+                Optional.empty(),
                 Optional.empty(),
                 Optional.empty());
     }
@@ -132,7 +135,8 @@ public record RunSetup(
                         .toList(),
                 info.instruments(),
                 info.procedure(),
-                info.selection());
+                info.selection(),
+                info.earlier());
     }
 
     /** For a journal without a complete first line. */
