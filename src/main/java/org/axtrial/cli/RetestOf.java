@@ -69,8 +69,9 @@ final class RetestOf {
         }
         Path record = folder.get().resolve("record.json");
         if (!Files.isRegularFile(record)) {
-            throw new WrongUseException(folder.get() + " holds no record.json, so it is not the folder of a finished run;"
-                    + " if the run was cut off, finish it first: axtrial report " + folder.get());
+            throw new WrongUseException(
+                    folder.get() + " holds no record.json, so it is not the folder of a finished run;"
+                            + " if the run was cut off, finish it first: axtrial report " + folder.get());
         }
         RunRecord before = RunRecord.read(folder.get());
         List<TrialRecord> again = again(before);
@@ -103,11 +104,12 @@ final class RetestOf {
                             + before.stamps().runId()));
         }
         if (!gone.isEmpty()) {
-            throw new WrongUseException("Not to be tried again here, because site or scripts no longer have it: "
-                    + String.join("; ", gone) + ". Name the site file and scripts of the earlier run. Nothing has moved.");
+            throw new WrongUseException(
+                    "Not to be tried again here, because site or scripts no longer have it: " + String.join("; ", gone)
+                            + ". Name the site file and scripts of the earlier run. Nothing has moved.");
         }
-        earlier = Optional.of(new EarlierRun(
-                before.stamps().runId(), hash(record), reason, tried, changes(before, site, scripts)));
+        earlier = Optional.of(
+                new EarlierRun(before.stamps().runId(), hash(record), reason, tried, changes(before, site, scripts)));
         return scripts.chosen(selection(scripts, site, before, picked)).retesting(earlier);
     }
 

@@ -93,7 +93,8 @@ public final class SiteSession implements AutoCloseable {
         if (!problems.isEmpty()) {
             throw new ScriptProblemsException(problems);
         }
-        return new Scripts(library.withLimits(LimitCheck.table(site)), names, trials, Optional.empty(), Optional.empty());
+        return new Scripts(
+                library.withLimits(LimitCheck.table(site)), names, trials, Optional.empty(), Optional.empty());
     }
 
     /**
@@ -106,7 +107,11 @@ public final class SiteSession implements AutoCloseable {
      * @param earlier the run whose trials are tried again; empty if this is no re-test
      */
     public record Scripts(
-            ScriptLibrary library, List<String> names, List<TrialDefinition> trials, Optional<RunSelection> selection, Optional<EarlierRun> earlier) {
+            ScriptLibrary library,
+            List<String> names,
+            List<TrialDefinition> trials,
+            Optional<RunSelection> selection,
+            Optional<EarlierRun> earlier) {
 
         public Scripts {
             names = List.copyOf(names);

@@ -65,8 +65,9 @@ public record EarlierRun(
             int all = before.attempts() + trial.attempts().size();
             String now = trial.attempts().isEmpty()
                     ? "not tried again"
-                    : (trial.verdict() == Verdict.PASS ? "passed" : trial.verdict().printed()) + " on attempt " + all
-                            + " of " + all;
+                    : (trial.verdict() == Verdict.PASS
+                                    ? "passed"
+                                    : trial.verdict().printed()) + " on attempt " + all + " of " + all;
             String then = before.attempts() == 0
                     ? "not run in run " + runId
                     : "attempt " + before.attempts() + " in run " + runId + ": "

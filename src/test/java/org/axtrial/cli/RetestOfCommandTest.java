@@ -28,8 +28,7 @@ import tools.jackson.databind.json.JsonMapper;
 class RetestOfCommandTest {
 
     /** Reads only, so that nothing has to move: one check that fails until it is mended, and one that passes. */
-    private static final String FAILING =
-            """
+    private static final String FAILING = """
             import { trial, atMost } from "axtrial";
             trial("Stands within the limit", { id: "POS-01", axes: "TURNTABLE" }, (axis, t) => {
               t.check("Position", t.computed(axis.position("rev"), "rev", { from: ["position"], uncertainty: [0.001, "rev"] }), atMost(-1000, "rev"));
@@ -116,25 +115,28 @@ class RetestOfCommandTest {
                 .as(() -> out + err)
                 .isZero();
         assertThat(hashes(first)).isEqualTo(before);
-        assertThat(out).contains("Re-test of run " + first.getFileName(), "scripts/00-position.js has changed since run");
+        assertThat(out)
+                .contains("Re-test of run " + first.getFileName(), "scripts/00-position.js has changed since run");
 
         Path second = pack("second");
         JsonNode record = JsonMapper.shared().readTree(second.resolve("record.json"));
         JsonNode earlier = record.path("setup").path("earlier");
         assertThat(record.path("trials").findValuesAsString("trial")).containsExactly("POS-01");
-        assertThat(earlier.path("runId").asString()).isEqualTo(first.getFileName().toString());
+        assertThat(earlier.path("runId").asString())
+                .isEqualTo(first.getFileName().toString());
         assertThat(earlier.path("recordSha256").asString()).isEqualTo(Sha256.of(first.resolve("record.json")));
         assertThat(earlier.path("reason").asString()).isEqualTo("limit agreed anew");
         assertThat(record.path("notes").toString()).contains("Deviation of the re-test: scripts/00-position.js");
-        try (InputStream schema = Objects.requireNonNull(
-                getClass().getResourceAsStream("/org/axtrial/evidence/record.schema.json"))) {
+        try (InputStream schema =
+                Objects.requireNonNull(getClass().getResourceAsStream("/org/axtrial/evidence/record.schema.json"))) {
             assertThat(SchemaRegistry.withDefaultDialect(SpecificationVersion.DRAFT_2020_12)
                             .getSchema(schema)
                             .validate(record))
                     .isEmpty();
         }
         assertThat(Files.readString(second.resolve("report.html")))
-                .contains("POS-01 on TURNTABLE: passed on attempt 2 of 2; attempt 1 in run " + first.getFileName() + ": FAIL, ");
+                .contains("POS-01 on TURNTABLE: passed on attempt 2 of 2; attempt 1 in run " + first.getFileName()
+                        + ": FAIL, ");
         assertThat(axtrial("verify", second.toString())).as(() -> out + err).isZero();
 
         // A re-test of the re-test goes on counting.
@@ -143,7 +145,8 @@ class RetestOfCommandTest {
                 .isZero();
         assertThat(Files.readString(pack("third").resolve("report.html")))
                 .contains("passed on attempt 3 of 3; attempt 2 in run " + second.getFileName() + ": PASS");
-        assertThat(run("fourth", "--retest-of", second.toString(), "--reason", "again")).isEqualTo(3);
+        assertThat(run("fourth", "--retest-of", second.toString(), "--reason", "again"))
+                .isEqualTo(3);
         assertThat(err).contains("Zero trials: nothing in run " + second.getFileName());
     }
 
@@ -153,13 +156,16 @@ class RetestOfCommandTest {
         String first = pack("first").toString();
         assertThat(run("second", "--retest-of", first)).isEqualTo(2);
         assertThat(err).contains("A trial is not tried again without a reason");
-        assertThat(run("second", "--retest-of", first, "--reason", "x", "--only", "POS-10")).isEqualTo(2);
+        assertThat(run("second", "--retest-of", first, "--reason", "x", "--only", "POS-10"))
+                .isEqualTo(2);
         assertThat(err).contains("has no trial \"POS-10\"; did you mean \"POS-01\"?");
-        assertThat(run("second", "--retest-of", first, "--reason", "x", "--axis", "TURNTABLE")).isEqualTo(2);
+        assertThat(run("second", "--retest-of", first, "--reason", "x", "--axis", "TURNTABLE"))
+                .isEqualTo(2);
         assertThat(err).contains("leave out --after, --axis, --tag and --clause");
         assertThat(run("second", "--reason", "x")).isEqualTo(2);
         assertThat(err).contains("belong to --retest-of");
-        assertThat(run("second", "--retest-of", folder.toString(), "--reason", "x")).isEqualTo(2);
+        assertThat(run("second", "--retest-of", folder.toString(), "--reason", "x"))
+                .isEqualTo(2);
         assertThat(err).contains("holds no record.json");
         Files.writeString(script, FAILING.replace("POS-01", "POS-03"));
         assertThat(run("second", "--retest-of", first, "--reason", "x")).isEqualTo(2);
