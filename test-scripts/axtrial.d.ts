@@ -36,7 +36,7 @@ declare module "axtrial" {
         clause?: string;
         /** Number of the trial in the catalogue of acceptance trials, docs/trials.md. */
         number?: number;
-        /** Words that describe the trial; checked, but nothing is chosen by them yet. */
+        /** Words that describe the trial; `--tag` chooses by them. */
         tags?: string | string[];
         /** Named limits with their defaults, for t.limit; the site file may set others in their place. */
         limits?: Record<string, Pair>;

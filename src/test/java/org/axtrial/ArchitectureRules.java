@@ -66,7 +66,7 @@ final class ArchitectureRules {
             entry("report", Set.of("acceptance", "evidence", "measure", "trace", "quantity")),
             entry("signing", Set.of("evidence", "measure")),
             entry("survey", Set.of("drive", "link", "registers", "measure", "evidence", "axis", "quantity", "time")),
-            entry("engine", Set.of("script", "site", "axis", "evidence", "measure", "time")),
+            entry("engine", Set.of("script", "site", "axis", "evidence", "measure", "quantity", "time")),
             entry("cli", EVERY_LAYER));
 
     private static final Set<String> SOCKET_CLASSES = Set.of(

@@ -24,6 +24,7 @@ final class Acceptance {
     private final SiteChoice choice;
     private final Arming arming;
     private Agreed agreed = new Agreed();
+    private RetestOf retestOf = new RetestOf();
     private boolean retest;
 
     Acceptance(Terminal terminal, Site site, How how, SiteChoice choice, Arming arming) {
@@ -40,6 +41,12 @@ final class Acceptance {
         return this;
     }
 
+    /** Tries trials of an earlier run again. */
+    Acceptance retesting(RetestOf earlier) {
+        retestOf = earlier;
+        return this;
+    }
+
     /** Lets the person at the terminal have trials tried again that did not pass. */
     Acceptance withRetests() {
         retest = true;
@@ -47,7 +54,7 @@ final class Acceptance {
     }
 
     ExitCode run() throws ScriptProblemsException, AnswersProblemsException, RigException {
-        SiteSession.Scripts scripts = SiteSession.scripts(site, choice.scripts);
+        SiteSession.Scripts scripts = retestOf.of(choice.scripts(site), site);
         if (how == How.REAL) {
             arming.check(site.axes().stream().map(axis -> axis.setup().name()).toList());
         }
@@ -58,10 +65,13 @@ final class Acceptance {
         try (SiteSession session =
                 SiteSession.open(site, how, scripts, choice.reports, choice.operator, answering, agreed.hash())) {
             agreed.record(session.pack());
+            retestOf.record(session.pack());
             head(session.pack().folder());
+            retestOf.tell(terminal);
+            TrialPick.tell(terminal, scripts);
             if (how == How.REAL) {
                 MotionLock lock = new MotionLock(terminal);
-                arming.arm(session.axes(), lock.check(site, session.rig(), session.axes()));
+                arming.arm(session.axesOnTrial(), lock.check(site, session.rig(), session.axesOnTrial()));
                 lock.record(session.pack());
             }
             session.pack().listen(progress);

@@ -74,6 +74,12 @@ final class Arming {
         terminal.line("");
         List<String> names = axes.stream().map(axis -> axis.setup().name()).toList();
         Set<String> armed = new LinkedHashSet<>(named.isEmpty() ? ask(names) : named);
+        List<String> unknown =
+                armed.stream().filter(name -> !names.contains(name)).toList();
+        if (!unknown.isEmpty()) {
+            throw new WrongUseException("No axis of this run is called " + String.join(", ", unknown)
+                    + "; to be armed: " + String.join(", ", names) + ". Nothing has moved.");
+        }
         armed.removeAll(locked.keySet());
         axes.stream().filter(axis -> armed.contains(axis.setup().name())).forEach(Axis::arm);
         terminal.line(

@@ -36,6 +36,10 @@ final class Failures implements CommandLine.IExecutionExceptionHandler {
             terminal.error(String.valueOf(wrong.getMessage()));
             return ExitCode.WRONG_USE.code();
         }
+        if (thrown instanceof ZeroTrialsException none) {
+            terminal.error(String.valueOf(none.getMessage()));
+            return ExitCode.NOT_PROVEN.code();
+        }
         if (thrown instanceof SigningException refused) {
             terminal.error(String.valueOf(refused.getMessage()));
             return ExitCode.WRONG_USE.code();

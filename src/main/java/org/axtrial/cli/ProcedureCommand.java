@@ -46,6 +46,7 @@ final class ProcedureCommand implements Callable<Integer> {
             made.write(folder);
             ProcedurePage.write(folder, made, record, SystemTime.INSTANCE.instant(), choice.paper);
         });
+        TrialPick.tell(terminal, choice.scripts(site));
         terminal.line("Procedure: " + folder.resolve("procedure.html"));
         terminal.line("  " + procedure.trials().size() + " trials on "
                 + procedure.axes().size() + " axes, rehearsed in virtual time; nothing real was touched");

@@ -29,7 +29,7 @@ final class Rehearsed {
      */
     static Procedure procedure(Terminal terminal, Site site, SiteChoice choice, BiConsumer<Procedure, RunRecord> use)
             throws ScriptProblemsException, RigException, AnswersProblemsException {
-        SiteSession.Scripts scripts = SiteSession.scripts(site, choice.scripts);
+        SiteSession.Scripts scripts = choice.scripts(site);
         Readings readings = Readings.NONE;
         People people = People.REHEARSED;
         if (choice.answers != null) {

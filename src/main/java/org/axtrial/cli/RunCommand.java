@@ -29,6 +29,9 @@ final class RunCommand implements Callable<Integer> {
     @Mixin
     private Agreed agreed;
 
+    @Mixin
+    private RetestOf retestOf;
+
     @Option(names = "--simulated", description = "Work with simulated drives even if the site file's target is real")
     private boolean simulated;
 
@@ -54,7 +57,9 @@ final class RunCommand implements Callable<Integer> {
     public Integer call() throws Exception {
         Site site = SiteFile.load(choice.site);
         How how = simulated ? How.SIMULATED : site.target();
-        Acceptance acceptance = new Acceptance(terminal, site, how, choice, new Arming(terminal, arm)).by(agreed);
+        Acceptance acceptance = new Acceptance(terminal, site, how, choice, new Arming(terminal, arm))
+                .by(agreed)
+                .retesting(retestOf);
         if (retest) {
             if (!terminal.isInteractive() || choice.answers != null) {
                 throw new WrongUseException(

@@ -3,8 +3,12 @@ package org.axtrial.cli;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import org.axtrial.engine.ScriptProblemsException;
+import org.axtrial.engine.SiteSession;
 import org.axtrial.report.PdfPrinter.Paper;
+import org.axtrial.site.Site;
 import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -57,4 +61,12 @@ final class SiteChoice {
                             + " rehearsal answers for people by itself")
     @Nullable
     Path answers;
+
+    @Mixin
+    private TrialPick pick = new TrialPick();
+
+    /** The scripts, checked, with the trials that were chosen. */
+    SiteSession.Scripts scripts(Site of) throws ScriptProblemsException {
+        return pick.of(SiteSession.scripts(of, scripts), of);
+    }
 }

@@ -1,11 +1,13 @@
 package org.axtrial.engine;
 
 import java.util.List;
+import java.util.Optional;
 import java.util.function.Function;
 import org.axtrial.axis.Axis;
 import org.axtrial.evidence.EvidenceSink;
 import org.axtrial.evidence.RunInfo;
 import org.axtrial.evidence.RunInfo.PlannedTrial;
+import org.axtrial.evidence.RunSelection;
 import org.axtrial.script.ScriptLibrary;
 
 /**
@@ -20,6 +22,7 @@ import org.axtrial.script.ScriptLibrary;
  * @param stop ends the run early
  * @param afterwards is done when the last event of the run has been recorded
  * @param retests decides whether a trial that did not pass is tried again
+ * @param selection which of the trials are to run; empty for all
  */
 public record RunSession(
         ScriptLibrary library,
@@ -30,7 +33,8 @@ public record RunSession(
         boolean parallel,
         StopSwitch stop,
         Runnable afterwards,
-        Retests retests) {
+        Retests retests,
+        Optional<RunSelection> selection) {
 
     /** A session in which nothing is tried again. */
     public RunSession(
@@ -42,7 +46,7 @@ public record RunSession(
             boolean parallel,
             StopSwitch stop,
             Runnable afterwards) {
-        this(library, scripts, axes, sink, info, parallel, stop, afterwards, Retests.NONE);
+        this(library, scripts, axes, sink, info, parallel, stop, afterwards, Retests.NONE, Optional.empty());
     }
 
     public RunSession {
@@ -56,7 +60,13 @@ public record RunSession(
 
     /** The same session with something to do when it is over. */
     RunSession withAfterwards(Runnable action) {
-        return new RunSession(library, scripts, axes, sink, info, parallel, stop, action, retests);
+        return new RunSession(library, scripts, axes, sink, info, parallel, stop, action, retests, selection);
+    }
+
+    /** Whether a trial is to run on an axis. */
+    boolean wants(String script, String trial, String axis) {
+        return selection.isEmpty()
+                || selection.get().reason(script, trial, axis).isPresent();
     }
 
     List<String> axisNames() {

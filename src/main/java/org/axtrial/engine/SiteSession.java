@@ -13,9 +13,11 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.UnaryOperator;
 import org.axtrial.axis.Axis;
+import org.axtrial.evidence.EarlierRun;
 import org.axtrial.evidence.EvidencePack;
 import org.axtrial.evidence.EvidencePack.SourceFile;
 import org.axtrial.evidence.RunEvent;
+import org.axtrial.evidence.RunSelection;
 import org.axtrial.script.Discovery;
 import org.axtrial.script.People;
 import org.axtrial.script.ReadingSetup;
@@ -95,7 +97,8 @@ public final class SiteSession implements AutoCloseable {
         if (!problems.isEmpty()) {
             throw new ScriptProblemsException(problems);
         }
-        return new Scripts(library.withLimits(LimitCheck.table(site)), names, trials);
+        return new Scripts(
+                library.withLimits(LimitCheck.table(site)), names, trials, Optional.empty(), Optional.empty());
     }
 
     /**
@@ -104,12 +107,39 @@ public final class SiteSession implements AutoCloseable {
      * @param library the folder they lie in
      * @param names their names under it, in order
      * @param trials what they declare, in order
+     * @param selection which of the trials are to run; empty for all
+     * @param earlier the run whose trials are tried again; empty if this is no re-test
      */
-    public record Scripts(ScriptLibrary library, List<String> names, List<TrialDefinition> trials) {
+    public record Scripts(
+            ScriptLibrary library,
+            List<String> names,
+            List<TrialDefinition> trials,
+            Optional<RunSelection> selection,
+            Optional<EarlierRun> earlier) {
 
         public Scripts {
             names = List.copyOf(names);
             trials = List.copyOf(trials);
+        }
+
+        /** The same, of which only the chosen trials run. */
+        public Scripts chosen(TrialChoice choice, List<String> axes) {
+            RunSelection chosen = choice.of(trials, axes);
+            return new Scripts(library, choice.order(names, trials, chosen), trials, Optional.of(chosen), earlier);
+        }
+
+        /** The same, of which only the trials run that were chosen elsewhere, in the order of the scripts. */
+        public Scripts chosen(RunSelection chosen) {
+            List<String> wanted = names.stream()
+                    .filter(name -> chosen.picked().stream()
+                            .anyMatch(one -> one.script().equals(name)))
+                    .toList();
+            return new Scripts(library, wanted, trials, Optional.of(chosen), earlier);
+        }
+
+        /** The same as a re-test of an earlier run. */
+        public Scripts retesting(Optional<EarlierRun> before) {
+            return new Scripts(library, names, trials, selection, before);
         }
     }
 
@@ -189,12 +219,15 @@ public final class SiteSession implements AutoCloseable {
                     rig.axes(),
                     pack,
                     plan -> RunDescription.of(site, how, rig::peer, runId, TOOL, who, plan)
-                            .by(procedure),
+                            .by(procedure)
+                            .chosen(scripts.selection())
+                            .retesting(scripts.earlier()),
                     // Coupled axes share a virtual clock; who moves it first must not be left to chance.
                     site.parallel() && (how != How.REHEARSAL || site.couplings().isEmpty()),
                     new StopSwitch(),
                     () -> {},
-                    answering.retests());
+                    answering.retests(),
+                    scripts.selection());
             return new SiteSession(rig, pack, session);
         } catch (RuntimeException e) {
             rig.close();
@@ -235,6 +268,16 @@ public final class SiteSession implements AutoCloseable {
         return rig.axes();
     }
 
+    /** The axes that a chosen trial is for, which are the only ones that may move. */
+    public List<Axis> axesOnTrial() {
+        return session.selection()
+                .map(chosen -> rig.axes().stream()
+                        .filter(axis -> chosen.picked().stream()
+                                .anyMatch(one -> one.axis().equals(axis.setup().name())))
+                        .toList())
+                .orElseGet(rig::axes);
+    }
+
     public EvidencePack pack() {
         return pack;
     }
@@ -258,6 +301,13 @@ public final class SiteSession implements AutoCloseable {
             id = base + "-" + n;
         }
         return id;
+    }
+
+    /** Site file, drive descriptions and scripts by the names that a pack gives them, as they lie on the disk now. */
+    public static Map<String, Path> files(Site site, Scripts scripts) {
+        Map<String, Path> files = new LinkedHashMap<>();
+        sources(site, scripts.library(), Optional.empty()).forEach(file -> files.put(file.nameInPack(), file.path()));
+        return files;
     }
 
     private static List<SourceFile> sources(Site site, ScriptLibrary library, Optional<Path> answers) {

@@ -61,7 +61,10 @@ final class TrialDiscovery {
             for (TrialDefinition trial : script.trials()) {
                 TrialDescriptor node = new TrialDescriptor(
                         scriptNode.getUniqueId(), trial, axis, session.library().folder());
-                if (trial.isFor(axis.setup().name()) && selection.wants(script.script(), node.getUniqueId())) {
+                if (trial.isFor(axis.setup().name())
+                        && session.wants(
+                                script.script(), trial.id(), axis.setup().name())
+                        && selection.wants(script.script(), node.getUniqueId())) {
                     scriptNode.addChild(node);
                 }
             }

@@ -11,6 +11,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import org.axtrial.measure.Instrument;
 import org.axtrial.quantity.Unit;
+import org.jspecify.annotations.Nullable;
 import tools.jackson.core.JacksonException;
 
 /**
@@ -67,6 +68,7 @@ public record Procedure(
      * @param purpose comment at the head of its script; empty string if there is none
      * @param seconds expected duration in virtual time
      * @param space lowest and highest position reached; empty without a motion or a sampled position
+     * @param reason why it was chosen; empty string, and left out, where all trials run
      * @param gaps what ended the rehearsal of this trial early: what follows it is not known here
      */
     public record TrialPlan(
@@ -81,14 +83,21 @@ public record Procedure(
             List<StepPlan> steps,
             List<MotionPlan> motions,
             List<CheckPlan> checks,
+            @JsonInclude(NON_EMPTY) String reason,
             @JsonInclude(NON_EMPTY) List<String> gaps) {
 
         public TrialPlan {
             steps = List.copyOf(steps);
             motions = List.copyOf(motions);
             checks = List.copyOf(checks);
+            reason = textOrNone(reason);
             gaps = RunRecord.listOrNone(gaps);
         }
+    }
+
+    /** A procedure of an earlier version has no such member, so it is null here whatever its type says. */
+    private static String textOrNone(@Nullable String text) {
+        return text == null ? "" : text;
     }
 
     /** Lowest and highest position in a unit, counted as the travel window is. */

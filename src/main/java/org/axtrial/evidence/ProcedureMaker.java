@@ -88,6 +88,10 @@ public final class ProcedureMaker {
                         .flatMap(a -> a.checks().stream())
                         .map(ProcedureMaker::check)
                         .toList(),
+                record.setup()
+                        .selection()
+                        .flatMap(chosen -> chosen.reason(trial.script(), trial.trial(), trial.axis()))
+                        .orElse(""),
                 attempt.map(a -> a.broken().stream()
                                 .map(TrialRecord.Break::message)
                                 .toList())

@@ -21,6 +21,8 @@ import org.axtrial.quantity.AxisScale;
  * @param instruments what is measured with beside the drives
  * @param plan every trial that ought to run, in order
  * @param procedure SHA-256 of the procedure that was agreed before; empty if none was given
+ * @param selection which trials of the scripts were asked for; empty for all
+ * @param earlier the run whose trials are tried again; empty if this is no re-test
  */
 public record RunInfo(
         String runId,
@@ -34,7 +36,9 @@ public record RunInfo(
         List<AxisInfo> axes,
         List<InstrumentInfo> instruments,
         List<PlannedTrial> plan,
-        Optional<String> procedure) {
+        Optional<String> procedure,
+        Optional<RunSelection> selection,
+        Optional<EarlierRun> earlier) {
 
     /** How the axes were worked. Anything but {@code REAL} is marked SIMULATED everywhere. */
     public enum Mode {
@@ -90,13 +94,66 @@ public record RunInfo(
                 axes,
                 instruments,
                 plan,
+                Optional.empty(),
+                Optional.empty(),
                 Optional.empty());
     }
 
     /** The same run by a procedure that was agreed before, named by its SHA-256. */
     public RunInfo by(Optional<String> agreed) {
         return new RunInfo(
-                runId, mode, tool, platform, operator, job, machine, decisionRule, axes, instruments, plan, agreed);
+                runId,
+                mode,
+                tool,
+                platform,
+                operator,
+                job,
+                machine,
+                decisionRule,
+                axes,
+                instruments,
+                plan,
+                agreed,
+                selection,
+                earlier);
+    }
+
+    /** The same run of which only the chosen trials were asked for. */
+    public RunInfo chosen(Optional<RunSelection> choice) {
+        return new RunInfo(
+                runId,
+                mode,
+                tool,
+                platform,
+                operator,
+                job,
+                machine,
+                decisionRule,
+                axes,
+                instruments,
+                plan,
+                procedure,
+                choice,
+                earlier);
+    }
+
+    /** The same run as a re-test of an earlier one. */
+    public RunInfo retesting(Optional<EarlierRun> before) {
+        return new RunInfo(
+                runId,
+                mode,
+                tool,
+                platform,
+                operator,
+                job,
+                machine,
+                decisionRule,
+                axes,
+                instruments,
+                plan,
+                procedure,
+                selection,
+                before);
     }
 
     /** A run without instruments. */

@@ -23,6 +23,8 @@ import java.util.Optional;
  * @param instruments what was measured with beside the drives; a record without any, or of an earlier version, lacks the
  *     member
  * @param procedure SHA-256 of the procedure that was agreed before; left out where none was given
+ * @param selection which trials of the scripts were asked for; left out where all were
+ * @param earlier the run whose trials were tried again; left out if this was no re-test
  */
 public record RunSetup(
         Optional<RunInfo.Mode> mode,
@@ -34,7 +36,9 @@ public record RunSetup(
         String decisionRule,
         List<AxisUnderTest> axes,
         @JsonInclude(NON_EMPTY) List<RunInfo.InstrumentInfo> instruments,
-        @JsonInclude(NON_ABSENT) Optional<String> procedure) {
+        @JsonInclude(NON_ABSENT) Optional<String> procedure,
+        @JsonInclude(NON_ABSENT) Optional<RunSelection> selection,
+        @JsonInclude(NON_ABSENT) Optional<EarlierRun> earlier) {
 
     /** A run without an agreed procedure. */
     public RunSetup(
@@ -47,7 +51,19 @@ public record RunSetup(
             String decisionRule,
             List<AxisUnderTest> axes,
             List<RunInfo.InstrumentInfo> instruments) {
-        this(mode, tool, platform, operator, job, machine, decisionRule, axes, instruments, Optional.empty());
+        this(
+                mode,
+                tool,
+                platform,
+                operator,
+                job,
+                machine,
+                decisionRule,
+                axes,
+                instruments,
+                Optional.empty(),
+                Optional.empty(),
+                Optional.empty());
     }
 
     /** A name with its value. A list of these keeps its order in JSON, where the members of an object have none. */
@@ -118,7 +134,9 @@ public record RunSetup(
                                 Fact.list(axis.facts())))
                         .toList(),
                 info.instruments(),
-                info.procedure());
+                info.procedure(),
+                info.selection(),
+                info.earlier());
     }
 
     /** For a journal without a complete first line. */

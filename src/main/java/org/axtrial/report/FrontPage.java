@@ -151,6 +151,12 @@ final class FrontPage {
         facts.add(new Fact("Program", setup.tool() + " on " + Words.versions(setup.platform())));
         facts.add(new Fact("Method", method()));
         setup.procedure().ifPresent(hash -> facts.add(new Fact("Agreed procedure", "procedure.json, SHA-256 " + hash)));
+        setup.earlier()
+                .ifPresent(before -> facts.add(new Fact(
+                        "Re-test of",
+                        "run " + before.runId() + ", record.json SHA-256 " + before.recordSha256() + "; reason: "
+                                + before.reason())));
+        setup.selection().ifPresent(selection -> facts.addAll(SelectionWords.facts(selection)));
         facts.add(new Fact("Decision rule", setup.decisionRule()));
         facts.add(new Fact("Measured with", instruments()));
         if (setup.machine().stream().noneMatch(fact -> fact.name().equalsIgnoreCase("environment"))) {
@@ -219,6 +225,10 @@ final class FrontPage {
         record.notes().forEach(note -> notes.add(note.text()));
         List<TrialRecord.Stop> stops = new ArrayList<>();
         for (TrialRecord trial : record.trials()) {
+            record.setup()
+                    .earlier()
+                    .flatMap(before -> before.sentence(trial))
+                    .ifPresent(sentence -> notes.add(Words.minus(sentence) + "."));
             if (trial.attempts().size() > 1) {
                 notes.add(trial.trial() + " on " + trial.axis() + " was tried "
                         + trial.attempts().size() + " times; the last attempt decides, all are shown. "

@@ -51,6 +51,7 @@ public final class ProcedurePage {
             List<Step> steps,
             List<Motion> motions,
             List<Check> checks,
+            String reason,
             List<String> gaps) {}
 
     record Step(String point, String text, String request) {}
@@ -160,6 +161,7 @@ public final class ProcedurePage {
                                 Words.minus(check.criterion()),
                                 limits(check.limits())))
                         .toList(),
+                trial.reason(),
                 trial.gaps().stream().map(Words::minus).toList());
     }
 

@@ -33,6 +33,7 @@ class ProcedureChangesTest {
                         List.of(),
                         List.of(),
                         List.of(check),
+                        "",
                         List.of())));
     }
 
