@@ -59,7 +59,8 @@ public final class MergedFolder {
         for (Path pack : packs) {
             String id = RunRecord.read(pack).stamps().runId();
             if (!PackFolder.isName(id) || id.contains("/")) {
-                throw new EvidenceLostException(pack + " has the run id \"" + id + "\", which is no name of a folder", null);
+                throw new EvidenceLostException(
+                        pack + " has the run id \"" + id + "\", which is no name of a folder", null);
             }
             Path other = byRun.putIfAbsent(id, pack);
             if (other != null) {

@@ -124,7 +124,8 @@ public record MergedRecord(
      *     simulated and some real
      */
     public static MergedRecord of(List<Part> given) {
-        List<Part> parts = given.stream().sorted(Comparator.comparing(MergedRecord::id)).toList();
+        List<Part> parts =
+                given.stream().sorted(Comparator.comparing(MergedRecord::id)).toList();
         requireOneMachine(parts);
         List<MergedTrial> trials = trials(parts);
         List<OpenItem> punch = parts.stream()
@@ -223,8 +224,7 @@ public record MergedRecord(
                 .thenComparing(key -> key.get(2)));
         for (Part part : parts) {
             for (TrialRecord trial : part.record().trials()) {
-                byName.computeIfAbsent(
-                                List.of(trial.script(), trial.trial(), trial.axis()), key -> new ArrayList<>())
+                byName.computeIfAbsent(List.of(trial.script(), trial.trial(), trial.axis()), key -> new ArrayList<>())
                         .add(new Tried(part, trial));
             }
         }
@@ -278,9 +278,11 @@ public record MergedRecord(
     private static Optional<String> deviation(String runId, List<Tried> all) {
         return all.stream()
                 .filter(tried -> id(tried.part()).equals(runId))
-                .flatMap(tried -> Standing.of(tried.part().record(), tried.part().ledger()).deviations().stream()
-                        .filter(each -> each.covers(tried.trial())))
-                .map(each -> each.agreed().reason() + " (agreed by " + each.agreed().by() + ")")
+                .flatMap(
+                        tried -> Standing.of(tried.part().record(), tried.part().ledger()).deviations().stream()
+                                .filter(each -> each.covers(tried.trial())))
+                .map(each ->
+                        each.agreed().reason() + " (agreed by " + each.agreed().by() + ")")
                 .findFirst();
     }
 
@@ -302,26 +304,35 @@ public record MergedRecord(
         List<String> all = new ArrayList<>();
         differ(all, "the program", parts, part -> part.record().setup().tool());
         differ(all, "the decision rule", parts, part -> part.record().setup().decisionRule());
-        differ(all, "the agreed procedure", parts, part -> part.record().setup().procedure().orElse("none"));
+        differ(
+                all,
+                "the agreed procedure",
+                parts,
+                part -> part.record().setup().procedure().orElse("none"));
         TreeSet<String> names = new TreeSet<>();
         parts.forEach(part -> part.record().files().forEach(file -> names.add(file.name())));
         for (String name : names) {
-            differ(all, name, parts, part -> part.record().files().stream()
-                    .filter(file -> file.name().equals(name))
-                    .map(file -> "SHA-256 " + file.sha256())
-                    .findFirst()
-                    .orElse("not used"));
+            differ(
+                    all,
+                    name,
+                    parts,
+                    part -> part.record().files().stream()
+                            .filter(file -> file.name().equals(name))
+                            .map(file -> "SHA-256 " + file.sha256())
+                            .findFirst()
+                            .orElse("not used"));
         }
         parts.stream()
                 .filter(part -> part.record().ended() == RunRecord.Ended.STOPPED)
-                .forEach(part -> all.add("Run " + id(part) + " was stopped: " + part.record().stopReason()));
+                .forEach(part -> all.add(
+                        "Run " + id(part) + " was stopped: " + part.record().stopReason()));
         return all;
     }
 
-    private static void differ(
-            List<String> all, String what, List<Part> parts, Function<Part, String> value) {
+    private static void differ(List<String> all, String what, List<Part> parts, Function<Part, String> value) {
         TreeMap<String, List<String>> runs = new TreeMap<>();
-        parts.forEach(part -> runs.computeIfAbsent(value.apply(part), key -> new ArrayList<>()).add(id(part)));
+        parts.forEach(part -> runs.computeIfAbsent(value.apply(part), key -> new ArrayList<>())
+                .add(id(part)));
         if (runs.size() > 1) {
             List<String> told = runs.entrySet().stream()
                     .map(each -> each.getKey() + " in " + String.join(", ", each.getValue()))

@@ -35,8 +35,12 @@ record MergedVerification(Map<String, PackVerification> sources, List<PackProble
             try {
                 PackVerification found = PackVerification.of(pack, trust);
                 sources.put(name, found);
-                found.pack().record().filter(record -> !record.stamps().runId().equals(name)).ifPresent(record -> problems.add(
-                        new PackProblem(MergedFolder.SOURCES + "/" + name, "is run " + record.stamps().runId())));
+                found.pack()
+                        .record()
+                        .filter(record -> !record.stamps().runId().equals(name))
+                        .ifPresent(record -> problems.add(new PackProblem(
+                                MergedFolder.SOURCES + "/" + name,
+                                "is run " + record.stamps().runId())));
             } catch (EvidenceLostException e) {
                 problems.add(new PackProblem(MergedFolder.SOURCES + "/" + name, String.valueOf(e.getMessage())));
             }
@@ -85,7 +89,8 @@ record MergedVerification(Map<String, PackVerification> sources, List<PackProble
     List<String> lines(Path folder) {
         List<String> lines = new ArrayList<>();
         sources.forEach((name, found) -> {
-            lines.addAll(VerificationText.of(folder.resolve(MergedFolder.SOURCES).resolve(name), found));
+            lines.addAll(
+                    VerificationText.of(folder.resolve(MergedFolder.SOURCES).resolve(name), found));
             lines.add("");
         });
         lines.add("Merged folder " + folder + " with " + sources.size() + (sources.size() == 1 ? " run" : " runs"));

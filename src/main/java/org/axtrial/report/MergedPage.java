@@ -35,8 +35,7 @@ public final class MergedPage {
 
     record Run(String id, String when, String ended, String operator, View.Word verdict, String recordHash) {}
 
-    record Trial(
-            String id, String axis, String title, View.Word verdict, String deviation, List<Attempt> attempts) {}
+    record Trial(String id, String axis, String title, View.Word verdict, String deviation, List<Attempt> attempts) {}
 
     record Attempt(String run, int number, String when, View.Word verdict, String reason, boolean decides) {}
 
@@ -45,8 +44,7 @@ public final class MergedPage {
     /** The page; the same record gives the same bytes. */
     public static byte[] html(MergedRecord merged) {
         try {
-            return Templates.fill("merged", Map.of("p", page(merged)))
-                    .getBytes(StandardCharsets.UTF_8);
+            return Templates.fill("merged", Map.of("p", page(merged))).getBytes(StandardCharsets.UTF_8);
         } catch (IOException | PebbleException e) {
             throw new EvidenceLostException("the merged report cannot be made: " + e.getMessage(), e);
         }

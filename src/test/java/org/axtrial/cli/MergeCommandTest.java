@@ -64,7 +64,8 @@ class MergeCommandTest {
 
     private int merge(String to, Path... packs) {
         Stream<String> from = Stream.of(packs).map(Path::toString);
-        return bench.command(Stream.concat(Stream.of("merge", "-o", at(to)), from).toArray(String[]::new));
+        return bench.command(
+                Stream.concat(Stream.of("merge", "-o", at(to)), from).toArray(String[]::new));
     }
 
     private String at(String name) {
