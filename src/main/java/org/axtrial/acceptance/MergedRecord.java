@@ -270,8 +270,8 @@ public record MergedRecord(
         MergedAttempt last = attempts.get(attempts.size() - 1);
         return attempts.stream()
                 .filter(one -> one.equals(last)
-                        || !one.runId().equals(last.runId())
-                                && one.finishedAt().orElse(one.startedAt()).compareTo(last.startedAt()) >= 0)
+                        || (!one.runId().equals(last.runId())
+                                && one.finishedAt().orElse(one.startedAt()).compareTo(last.startedAt()) >= 0))
                 .min(Comparator.comparing(MergedAttempt::verdict));
     }
 
