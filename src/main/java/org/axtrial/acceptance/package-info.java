@@ -1,6 +1,7 @@
 /**
- * What comes after a run: punch items, agreed deviations, re-issues of the report, and how the acceptance stands by stated
- * rules. The pack of the run is not touched; what is added later has a chain of hashes of its own.
+ * What comes after a run: punch items, agreed deviations, re-issues of the report, several runs put together, and how the
+ * acceptance stands by stated rules. The pack of the run is not touched; what is added later has a
+ * chain of hashes of its own.
  */
 @NullMarked
 @CheckReturnValue

@@ -36,6 +36,7 @@ import picocli.CommandLine.Spec;
             SnapshotCommand.class,
             GaugeCommand.class,
             CompareCommand.class,
+            MergeCommand.class,
             ArchiveCommand.class,
             ImportCommand.class,
             ExportCommand.class,
@@ -85,8 +86,8 @@ public final class Main implements Runnable {
     public void run() {
         throw new CommandLine.ParameterException(
                 spec.commandLine(),
-                "name a command: run, rehearse, procedure, link, snapshot, simulate, report, gauge, compare, state, punch, deviation,"
-                        + " reissue, verify, sign, keygen, archive, import or export");
+                "name a command: run, rehearse, procedure, link, snapshot, simulate, report, gauge, compare, merge, state, punch,"
+                        + " deviation, reissue, verify, sign, keygen, archive, import or export");
     }
 
     /** Gives every command the terminal. */

@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import org.axtrial.acceptance.MergedFolder;
 import org.axtrial.signing.SigningException;
 import org.axtrial.signing.Trust;
 import picocli.CommandLine.Command;
@@ -19,7 +20,7 @@ import picocli.CommandLine.Parameters;
         description = {
             "Checks an evidence pack with the pack alone: every file against the manifest, the chain of the journal, every",
             "value of the record and every trace against the journal, the reports, and the signatures. Says what was changed,",
-            "who signed what, and what is not signed. Nothing is written into the pack and no server is asked.",
+            "who signed what, and what is not signed. A merged folder is checked with every pack inside. Nothing is written into the pack and no server is asked.",
             "",
             "Exit code 0 if the pack verifies, 5 if it does not. A pack nobody signed can verify; it then shows no change,",
             "and not who wrote it."
@@ -54,14 +55,29 @@ final class VerifyCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws SigningException {
-        RunFolder.require(folder);
+        boolean merged = MergedFolder.is(folder);
+        if (!merged) {
+            RunFolder.require(folder);
+        }
         out.ifPresent(this::requireOutside);
         Trust trusted = trust.isPresent() ? Trust.read(trust.get()) : Trust.NONE;
+        return merged ? merged(trusted) : pack(trusted);
+    }
+
+    private int merged(Trust trusted) {
+        MergedVerification found = MergedVerification.of(folder, trusted);
+        return told(found.lines(folder), found.verifies());
+    }
+
+    private int pack(Trust trusted) {
         PackVerification found = PackVerification.of(folder, trusted);
-        List<String> lines = VerificationText.of(folder, found);
+        return told(VerificationText.of(folder, found), found.verifies());
+    }
+
+    private int told(List<String> lines, boolean verifies) {
         lines.forEach(terminal::line);
         out.ifPresent(file -> write(file, lines));
-        return (found.verifies() ? ExitCode.PASSED : ExitCode.EVIDENCE_BROKEN).code();
+        return (verifies ? ExitCode.PASSED : ExitCode.EVIDENCE_BROKEN).code();
     }
 
     private void requireOutside(Path file) {

@@ -20,6 +20,11 @@ public final class CanonicalJson {
 
     private CanonicalJson() {}
 
+    /** The canonical JSON of a record of the evidence, with every string made fit for UTF-8. */
+    public static byte[] of(Record value) {
+        return bytes(Json.tree(value));
+    }
+
     /**
      * The canonical bytes of a tree.
      *
