@@ -288,6 +288,13 @@ declare module "axtrial" {
         turnAbove(unit: Unit): number;
     }
 
+    /** One position of a scale: as ordered and as an instrument read it. */
+    export interface ScalePosition {
+        commanded: Pair;
+        /** From t.reading; its zero may lie anywhere. */
+        measured: Measurement;
+    }
+
     /** What was measured at one target; the lists are as long as there were cycles. */
     export interface PositioningTarget {
         target: Pair;
@@ -425,6 +432,8 @@ declare module "axtrial" {
         reading(name: string, options: ReadingOptions): Measurement;
         /** Positioning of the axis from rest positions at targets that were approached from both sides (ISO 230-2). */
         positioning(targets: PositioningTarget[]): Positioning;
+        /** Measured over commanded distance, in unit "1": slope of the line through at least three positions. */
+        scale(positions: ScalePosition[]): Measurement;
         /** Four standard deviations of the rest positions after homing. */
         homingSpread(positions: Measurement[]): Measurement;
         /** Largest minus smallest of the rest positions after homing. */

@@ -91,7 +91,7 @@ final class MergeCommand implements Callable<Integer> {
             }
             return MergedFolder.sources(folder);
         }
-        PackVerification.requirePack(folder);
+        RunFolder.require(folder);
         if (!PackVerification.of(folder, Trust.NONE).verifies()) {
             throw broken(folder);
         }

@@ -1,6 +1,7 @@
 package org.axtrial.script;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
@@ -14,6 +15,7 @@ import org.axtrial.measure.Measurement;
 import org.axtrial.measure.Positioning;
 import org.axtrial.measure.PositioningPoint;
 import org.axtrial.measure.RestSeries;
+import org.axtrial.measure.ScaleFit;
 import org.axtrial.measure.Source;
 import org.axtrial.quantity.Dimension;
 import org.axtrial.quantity.Quantity;
@@ -25,6 +27,12 @@ final class SeriesWords {
 
     private static final String POSITIONING =
             "t.positioning([{ target: [10, \"mm\"], up: [out.restPosition()], down: [back.restPosition()] }, …])";
+
+    private static final String SCALE = "t.scale([{ commanded: [10, \"mm\"], measured: t.reading(…) }, …])";
+
+    private static final String OWN_SCALE =
+            "a scale needs an external instrument: positions that the drive reports are counted with the same scale"
+                    + " as its orders; take every position with t.reading";
 
     private final TrialObject trial;
     private final AxisSetup axis;
@@ -67,6 +75,7 @@ final class SeriesWords {
         });
         trial.word("pointsOutside", this::pointsOutside);
         trial.word("positioning", this::positioning);
+        trial.word("scale", (values, place) -> scale(values));
     }
 
     private MeasurementObject pointsOutside(List<Value> values, Optional<ScriptPlace> place) {
@@ -116,21 +125,69 @@ final class SeriesWords {
             points.add(new PositioningPoint(position, up.deviations(position), down.deviations(position)));
         }
         points.sort(Comparator.comparingDouble(PositioningPoint::target));
-        Positioning positioning = new Positioning(axis.unit(), source, resolution, atBothEnds(instruments), points);
+        Positioning positioning = new Positioning(axis.unit(), source, resolution, atBothEnds(instruments, 1), points);
         // The results stand in checks; what they were made of has to stand in the record as well.
         positioning.sentences().forEach(sentence -> events.step(sentence, place));
         return new PositioningObject(trial.host(), positioning, axis.scale(), reservation);
     }
 
+    private MeasurementObject scale(List<Value> values) {
+        Arguments arguments = new Arguments("scale", SCALE, values).count(1, 1);
+        Value list = arguments.value(0);
+        if (!list.hasArrayElements() || list.getArraySize() < 3) {
+            throw new ScriptMistake("scale: expected a list of at least 3 positions but got " + Arguments.shown(list)
+                    + "; write " + SCALE);
+        }
+        List<Double> commanded = new ArrayList<>();
+        List<Value> readings = new ArrayList<>();
+        for (long i = 0; i < list.getArraySize(); i++) {
+            Arguments position = new Arguments("scale", SCALE, List.of(list.getArrayElement(i)));
+            Options options = position.options(0, "commanded", "measured");
+            Quantity at = position.motion(
+                    position.pair(options.required("commanded", SCALE), "option commanded"),
+                    Dimension.Motion.POSITION,
+                    "commanded position",
+                    axis.scale(),
+                    axis.unit());
+            commanded.add(axis.scale().convert(at.value(), at.unit(), axis.unit()));
+            readings.add(options.required("measured", SCALE));
+        }
+        double span = Collections.max(commanded) - Collections.min(commanded);
+        if (!(span > 0)) {
+            throw new ScriptMistake("scale: all commanded positions are the same; a scale needs a distance, so move"
+                    + " the axis between the readings");
+        }
+        Series measured = new Series("scale", readings);
+        ScaleFit fit = ScaleFit.of(
+                commanded,
+                measured.positions,
+                axis.unit(),
+                measured.source,
+                measured.resolution,
+                overSpan(measured.instruments, span));
+        return made(
+                fit.scale(),
+                measured.reservation.or(
+                        () -> measured.source == Source.INSTRUMENT ? Optional.empty() : Optional.of(OWN_SCALE)));
+    }
+
+    /**
+     * What a certificate leaves open of a slope: both ends of the span off by it, independently. Errors of all positions
+     * that are independent of each other turn the line by less.
+     */
+    private static List<Contribution> overSpan(Map<String, Contribution> instruments, double span) {
+        return atBothEnds(instruments, 1 / span);
+    }
+
     /** A difference of two readings has the certificate in it twice; nothing says that its error is the same at both. */
-    private static List<Contribution> atBothEnds(Map<String, Contribution> instruments) {
+    private static List<Contribution> atBothEnds(Map<String, Contribution> instruments, double factor) {
         return instruments.values().stream()
                 .map(one -> new Contribution(
                         one.name() + ", at both ends",
                         one.evaluation(),
                         one.how(),
                         one.distribution(),
-                        one.spread() * Math.sqrt(2),
+                        one.spread() * Math.sqrt(2) * factor,
                         one.divisor(),
                         one.degreesOfFreedom()))
                 .toList();
@@ -170,8 +227,24 @@ final class SeriesWords {
                 throw new ScriptMistake(word + ": expected a list of at least " + fewest
                         + " measurements such as out.restPosition() but got " + Arguments.shown(list));
             }
+            read(word, elements(list), unit);
+        }
+
+        Series(String word, List<Value> elements) {
+            read(word, elements, axis.unit());
+        }
+
+        private static List<Value> elements(Value list) {
+            List<Value> elements = new ArrayList<>();
             for (long i = 0; i < list.getArraySize(); i++) {
-                Value element = list.getArrayElement(i);
+                elements.add(list.getArrayElement(i));
+            }
+            return elements;
+        }
+
+        private void read(String word, List<Value> elements, Unit unit) {
+            for (int i = 0; i < elements.size(); i++) {
+                Value element = elements.get(i);
                 if (!element.isProxyObject() || !(element.asProxyObject() instanceof MeasurementObject object)) {
                     throw new ScriptMistake(
                             word + ": each of the list must be a measurement such as out.restPosition(), but"

@@ -125,6 +125,8 @@ class RehearsalTest {
               for (const value of [test.accuracy(), test.accuracyUp(), test.accuracyDown(), test.systematicError(),
                   test.systematicErrorUp(), test.systematicErrorDown(), test.meanError()])
                 t.check(`positioning: ${value}`, value, atMost(0.1, "mm"));
+              const ups = stops.map(stop => ({ commanded: stop.target, measured: stop.up[0] }));
+              t.check("scale", t.scale(ups), nominal(1, "1").plusMinus(5, "%"));
               t.check("first", stops[0].up[0], nominal(5, "mm").plusMinus(0.1, "mm"));
               axis.disable();
             });

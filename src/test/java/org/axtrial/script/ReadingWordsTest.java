@@ -246,6 +246,40 @@ class ReadingWordsTest {
                 "made up"));
     }
 
+    private static final String SCALE = """
+            const p = [0, 1, 2, 3].map(r => ({ commanded: [r, "rev"],
+              measured: t.reading(`at ${r}`, { instrument: "ANG-1", unit: "arcsec" }) }));
+            t.check("scale", t.scale(p), nominal(1, "1").plusMinus(1, "%"));
+            """;
+
+    @Test
+    void aScaleIsTheSlopeOfReadingsWithItsScatterAndTheCertificate() {
+        double[] readings = {5 + 1, 1_296_005 - 1, 2 * 1_296_000 + 5 - 1, 3 * 1_296_000 + 5 + 1};
+        ScriptBench bench = bench(
+                DAY,
+                request -> Readings.Pending.at(new Readings.Answer(
+                        new Quantity(
+                                readings[Integer.parseInt(request.name().substring(3))], Unit.ARC_SECOND),
+                        OptionalDouble.empty(),
+                        "",
+                        "made up")));
+        TrialOutcome outcome = bench.run(ScriptBench.trial(SCALE));
+
+        assertThat(outcome.verdict()).as(outcome.reason()).isEqualTo(Verdict.PASS);
+        Measurement scale =
+                bench.events(RunEvent.CheckJudged.class).get(0).judgement().measured();
+        assertThat(scale.source()).isEqualTo(Source.INSTRUMENT);
+        // Residuals 1, −1, −1, 1 about a line of slope 1 (exact by hand): s = √(4/2), s_b = s/√S_xx, S_xx = 5 rev²
+        // (textbook regression, from memory); resolution q/√12 over √S_xx; certificate 0.4/2 at both ends of 3 rev.
+        double turn = 1_296_000;
+        double scatter = Math.sqrt(2) / (Math.sqrt(5) * turn);
+        double resolution = 0.1 / Math.sqrt(12) / (Math.sqrt(5) * turn);
+        double certificate = 0.2 * Math.sqrt(2) / (3 * turn);
+        assertThat(scale.value()).isCloseTo(1, within(1e-9));
+        assertThat(scale.standardUncertainty())
+                .isCloseTo(Math.hypot(scatter, Math.hypot(resolution, certificate)), within(1e-11));
+    }
+
     @Test
     void accuracyFromAnInstrumentIsJudgedWithItsCertificateAtBothEnds() {
         ScriptBench bench = bench(DAY, atTarget());

@@ -139,6 +139,12 @@ class SeriesWordsTest {
                 "t.positioning([{ target: [1, 'deg'], up: at(1) }]) | positioning: option down is missing",
                 "t.positioning([{ target: [1, 's'], up: at(1), down: at(1) }]) | the target needs a unit of distance",
                 "t.positioning([{ target: [1, 'deg'], up: at(1), down: at(1, 2) }]) | a target needs as many approaches",
+                "t.scale(5) | scale: expected a list of at least 3 positions but got 5",
+                "t.scale([1, 2].map(d => ({ commanded: [d, 'deg'], measured: at(d)[0] }))) | scale: expected a list of at least 3 positions but got a list of 2",
+                "t.scale([1, 2, 3].map(d => ({ commanded: [d, 'deg'] }))) | scale: option measured is missing",
+                "t.scale([1, 2, 3].map(d => ({ commanded: [d, 's'], measured: at(d)[0] }))) | the commanded position needs a unit of distance",
+                "t.scale([1, 2, 3].map(d => ({ commanded: [d, 'deg'], measured: d }))) | scale: each of the list must be a measurement such as out.restPosition(), but number 1 is 1",
+                "t.scale([1, 2, 3].map(d => ({ commanded: [7, 'deg'], measured: at(d)[0] }))) | scale: all commanded positions are the same",
                 "axis.positioningPlan(0, 1, 'rev', { overrun: [1, 'rev'], seed: 1 }) | a travel longer than both overruns",
                 "axis.positioningPlan(0, 1, 'rev', { overrun: [0.1, 'rev'] }) | positioningPlan: option seed is missing",
                 "axis.positioningPlan(0, 1, 'rev', { overrun: [0.1, 'rev'], seed: 1.5 }) | option seed must be a whole number but is 1.5",
@@ -148,6 +154,17 @@ class SeriesWordsTest {
         TrialOutcome outcome = new ScriptBench(folder).run(ScriptBench.trial(HAND + call + ";"));
         assertThat(outcome.verdict()).isEqualTo(Verdict.ERROR);
         assertThat(outcome.reason()).contains(reason);
+    }
+
+    @Test
+    void aScaleThatTheDriveReportsDecidesNothing() {
+        ScriptBench bench = new ScriptBench(folder);
+        TrialOutcome outcome = bench.run(ScriptBench.trial(HAND + """
+                const p = [1, 2, 3].map(d => ({ commanded: [d, "deg"], measured: at(d)[0] }));
+                t.check("scale", t.scale(p), nominal(1, "1").plusMinus(50, "%"));"""));
+        assertThat(judged(bench)).extracting(Judgement::verdict).containsExactly(Verdict.INCONCLUSIVE);
+        assertThat(judged(bench).get(0).measured().value()).isCloseTo(1, within(1e-9));
+        assertThat(outcome.reason()).contains("a scale needs an external instrument");
     }
 
     @Test
