@@ -17,9 +17,7 @@ class SpeedStepTest {
     private static final double ORDERED = 120;
 
     private static Trace firstOrder(double ordered, double constant) {
-        return Sampled.every(PERIOD)
-                .in(Unit.DEGREE_PER_SECOND)
-                .of(0, 1, t -> ordered * (1 - Math.exp(-t / constant)));
+        return Sampled.every(PERIOD).in(Unit.DEGREE_PER_SECOND).of(0, 1, t -> ordered * (1 - Math.exp(-t / constant)));
     }
 
     private static Trace secondOrder(double damping) {

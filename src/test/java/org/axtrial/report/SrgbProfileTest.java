@@ -39,13 +39,23 @@ class SrgbProfileTest {
         float[][] matrix = ((ICC_ProfileRGB) PROFILE).getMatrix();
         double[] white = {0.9642, 1, 0.8249};
         for (int row = 0; row < 3; row++) {
-            assertThat((double) matrix[row][0] + matrix[row][1] + matrix[row][2]).isCloseTo(white[row], within(2e-3));
+            assertThat((double) matrix[row][0] + matrix[row][1] + matrix[row][2])
+                    .isCloseTo(white[row], within(2e-3));
         }
     }
 
     // The library brings an sRGB of its own, from other makers: both must mean the same colours.
     @ParameterizedTest
-    @CsvSource({"0, 0, 0", "1, 1, 1", "1, 0, 0", "0, 1, 0", "0, 0, 1", "0.5, 0.5, 0.5", "0.08, 0.38, 0.42", "0.02, 0.9, 0.3"})
+    @CsvSource({
+        "0, 0, 0",
+        "1, 1, 1",
+        "1, 0, 0",
+        "0, 1, 0",
+        "0, 0, 1",
+        "0.5, 0.5, 0.5",
+        "0.08, 0.38, 0.42",
+        "0.02, 0.9, 0.3"
+    })
     void meansTheSameColoursAsTheProfileOfTheLibrary(float red, float green, float blue) {
         float[] colour = {red, green, blue};
         float[] ours = new ICC_ColorSpace(PROFILE).toCIEXYZ(colour);

@@ -258,8 +258,7 @@ class ReadingWordsTest {
         ScriptBench bench = bench(
                 DAY,
                 request -> Readings.Pending.at(new Readings.Answer(
-                        new Quantity(
-                                readings[Integer.parseInt(request.name().substring(3))], Unit.ARC_SECOND),
+                        new Quantity(readings[Integer.parseInt(request.name().substring(3))], Unit.ARC_SECOND),
                         OptionalDouble.empty(),
                         "",
                         "made up")));
