@@ -55,10 +55,10 @@ final class AnswersInYaml {
             String below = YamlDocument.join(path, key);
             if (!AnswersFile.KEYS.contains(key)) {
                 document.keyProblem(
-                            below,
-                            SchemaCheck.isRestOfNumber(key)
-                                    ? "unknown key; if the comma before it is a decimal comma, write a point, such as 12.34"
-                                    : "unknown key; " + NearMiss.hintOrAll(key, AnswersFile.KEYS));
+                        below,
+                        SchemaCheck.isRestOfNumber(key)
+                                ? "unknown key; if the comma before it is a decimal comma, write a point, such as 12.34"
+                                : "unknown key; " + NearMiss.hintOrAll(key, AnswersFile.KEYS));
             } else if (!value.isString() && !value.isNumber()) {
                 document.problem(below, "expected a text or a number, found " + YamlDocument.describe(value));
             } else if (!value.asString().isBlank()) {
