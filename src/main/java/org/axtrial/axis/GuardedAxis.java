@@ -144,7 +144,7 @@ final class GuardedAxis implements Axis {
 
     @Override
     public void disable() throws InterruptedException {
-        trouble.working("disabling", () -> {
+        atWork("disabling", () -> {
             drive.disable(Motions.STATE_CHANGE);
             return sampler.look();
         });
@@ -339,6 +339,9 @@ final class GuardedAxis implements Axis {
 
     @Override
     public StopReport endTrial() {
+        if (!armed) {
+            return leftAlone("end of trial");
+        }
         StopReport report = trouble.stop("end of trial");
         if (!report.standstill()) {
             // An axis that may still move is not given other gains or limits; the next trial puts them back or is
@@ -348,6 +351,34 @@ final class GuardedAxis implements Axis {
         StopReport end = setup.afterTrial() == AxisSetup.AfterTrial.HOLD ? report : withoutTorque(report);
         testValues.putBack();
         return end;
+    }
+
+    /**
+     * Only looks: this program has moved nothing on an axis that is not armed, and whoever holds its load by the drive must
+     * not lose the torque.
+     */
+    private StopReport leftAlone(String reason) {
+        long began = time.nanos();
+        boolean stands = false;
+        String seen;
+        try {
+            seen = "stands at " + EnvelopeGuard.position(confirmStandstill().position(), setup);
+            stands = true;
+        } catch (AxisNotReadyException | DriveException e) {
+            seen = String.valueOf(e.getMessage());
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            seen = "the program was interrupted";
+        }
+        StopReport report = new StopReport(
+                setup.name(),
+                reason,
+                false,
+                stands,
+                Duration.ofNanos(time.nanos() - began),
+                "not armed, so nothing was sent; " + seen);
+        trouble.listener().stopped(report);
+        return report;
     }
 
     private StopReport withoutTorque(StopReport report) {

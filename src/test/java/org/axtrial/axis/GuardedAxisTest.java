@@ -238,6 +238,23 @@ class GuardedAxisTest {
             assertThat(drive.commands).containsOnly("reconnect");
         }
 
+        /** Somebody else may hold its load by the drive: it keeps whatever torque it has, and is not stopped either. */
+        @Test
+        void anAxisThatIsNotArmedIsLeftAloneAtTheEndOfATrial() throws InterruptedException {
+            axis = axis(1);
+            axis.beginTrial();
+            assertThatThrownBy(() -> axis.disable())
+                    .isInstanceOf(AxisNotReadyException.class)
+                    .hasMessageContaining("not armed in this run");
+            StopReport end = axis.endTrial();
+
+            assertThat(end.standstill()).isTrue();
+            assertThat(end.ordered()).isFalse();
+            assertThat(end.detail()).isEqualTo("not armed, so nothing was sent; stands at 0 rev");
+            assertThat(stops).containsExactly(end);
+            assertThat(drive.commands).containsOnly("reconnect");
+        }
+
         @Test
         void anythingAfterARefusal() {
             assertThatThrownBy(() -> moveBy("10 rev")).isInstanceOf(EnvelopeRefusedException.class);

@@ -10,9 +10,11 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
 import java.util.Random;
+import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
@@ -33,22 +35,27 @@ final class KillStudy {
     /** What became of one killed run. */
     private record Outcome(int told, int missing, long recorded, boolean pack, boolean stopped, boolean verified) {}
 
+    /** A kill comes at most so many ms after a line, longer than most lines are apart. */
+    private static final int MOST_LATER = 400;
+
     private KillStudy() {}
 
     public static void main(String[] arguments) throws Exception {
         int kills = Integer.parseInt(arguments[0]);
         Path folder = Files.createTempDirectory("killed-runs");
-        long whole = runUntil(folder.resolve("whole"), Long.MAX_VALUE, new ArrayList<>());
-        System.out.printf("one whole run takes %.1f s; %d kills at random moments of it%n", whole / 1e9, kills);
+        List<String> whole = Collections.synchronizedList(new ArrayList<>());
+        runUntil(folder.resolve("whole"), Integer.MAX_VALUE, 0, whole);
+        System.out.printf("a whole run tells %d lines; %d kills at random moments of it%n", whole.size(), kills);
         Random random = new Random(1701);
         List<Outcome> outcomes = new ArrayList<>();
         for (int i = 0; i < kills; i++) {
-            long after = (long) (random.nextDouble() * whole);
+            int lines = random.nextInt(whole.size());
+            long millis = random.nextInt(MOST_LATER);
             Path reports = folder.resolve("killed" + i);
-            List<String> told = new ArrayList<>();
-            runUntil(reports, after, told);
+            List<String> told = Collections.synchronizedList(new ArrayList<>());
+            runUntil(reports, lines, millis, told);
             Outcome outcome = outcome(reports, told);
-            System.out.printf("killed after %.3f s: %s%n", after / 1e9, outcome);
+            System.out.printf("killed %d ms after line %d: %s%n", millis, lines, outcome);
             outcomes.add(outcome);
         }
         List<Outcome> packs = outcomes.stream().filter(Outcome::pack).toList();
@@ -65,8 +72,8 @@ final class KillStudy {
                 outcomes.stream().mapToInt(Outcome::missing).sum());
     }
 
-    /** Starts the demonstration run and kills it after a time in ns; gives the time for which it ran, in ns. */
-    private static long runUntil(Path reports, long after, List<String> told) throws Exception {
+    /** Starts the demonstration run and kills it so many ms after it has told so many lines. */
+    private static void runUntil(Path reports, int lines, long millis, List<String> told) throws Exception {
         Process program = new ProcessBuilder(
                         Path.of(System.getProperty("java.home"), "bin", "java").toString(),
                         "-cp",
@@ -78,26 +85,28 @@ final class KillStudy {
                         reports.toString())
                 .redirectError(ProcessBuilder.Redirect.DISCARD)
                 .start();
-        long begin = System.nanoTime();
+        CountDownLatch moment = new CountDownLatch(lines);
         Thread reader = new Thread(() -> {
-            try (BufferedReader lines =
+            try (BufferedReader text =
                     new BufferedReader(new InputStreamReader(program.getInputStream(), StandardCharsets.UTF_8))) {
-                for (String line = lines.readLine(); line != null; line = lines.readLine()) {
+                for (String line = text.readLine(); line != null; line = text.readLine()) {
                     told.add(line);
+                    moment.countDown();
                 }
             } catch (IOException e) {
                 throw new UncheckedIOException(e);
             }
         });
         reader.start();
-        if (!program.waitFor(after, TimeUnit.NANOSECONDS)) {
+        while (program.isAlive() && !moment.await(100, TimeUnit.MILLISECONDS)) {
+            // The run goes on.
+        }
+        if (!program.waitFor(millis, TimeUnit.MILLISECONDS)) {
             // SIGKILL; nothing in the program runs after it.
             program.destroyForcibly();
         }
         program.waitFor();
-        long ran = System.nanoTime() - begin;
         reader.join();
-        return ran;
     }
 
     private static Outcome outcome(Path reports, List<String> terminal) throws IOException {
