@@ -53,20 +53,23 @@ public final class Skew {
         for (int i = 0; i < apart.length; i++) {
             apart[i] -= interpolated(aligned, values, common.time(i));
         }
-        int peak = sinceStart(apart);
+        int peak = sinceStart(apart, Samples.ROUNDING * Math.max(channel.quantum(), other.quantum() * factor));
         return budget(draft.from(common), common, aligned, values, position, peak, other.quantum() * factor)
                 .mark("peak skew", common.time(peak))
                 .hiddenPeak(Samples.hiddenBeyond(common, apart, peak), Samples.hiddenBeyond(common, apart, peak))
                 .value(Math.abs(apart[peak]), bound(apart, peak));
     }
 
-    /** Makes the differences start at 0, and returns where they are largest. */
-    private static int sinceStart(double[] apart) {
+    /**
+     * Makes the differences start at 0, and returns where they are largest; of those that only rounding tells apart, the
+     * first, so that a steady skew is not taken for one that still grows.
+     */
+    private static int sinceStart(double[] apart, double rounding) {
         double start = apart[0];
         int peak = 0;
         for (int i = 0; i < apart.length; i++) {
             apart[i] -= start;
-            peak = Math.abs(apart[i]) > Math.abs(apart[peak]) ? i : peak;
+            peak = Math.abs(apart[i]) > Math.abs(apart[peak]) + rounding ? i : peak;
         }
         return peak;
     }
@@ -80,8 +83,8 @@ public final class Skew {
             Draft draft, Trace first, Trace second, double[] values, String position, int peak, double quantum) {
         Channel channel = first.channel(position);
         int before = before(second, first.time(peak));
-        double between =
-                Math.max(Samples.hiddenBeyond(second, values, before), Samples.hiddenBeyond(second, values, before + 1));
+        double between = Math.max(
+                Samples.hiddenBeyond(second, values, before), Samples.hiddenBeyond(second, values, before + 1));
         double half = Math.max(second.timeHalfWidth(before), second.timeHalfWidth(before + 1));
         draft.resolution(Math.max(channel.quantum(), quantum))
                 .add(readings("readings of the first axis", channel.quantum(), channel))

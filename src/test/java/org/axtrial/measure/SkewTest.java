@@ -70,12 +70,23 @@ class SkewTest {
     }
 
     @Test
+    void aSteadySkewIsNotTakenForOneThatGrows() {
+        Sampled looks = MM.quantum(1e-9);
+        Trace one = looks.points(-0.1, 0, -0.05, 0, 0, 0, 0.05, 0.3, 0.1, 0.3, 0.15, Math.nextUp(0.3));
+        Trace two = looks.of(-0.1, 0.15, t -> 0);
+        Measurement skew = Skew.peak(one, two, X);
+        assertThat(skew.value()).isEqualTo(0.3);
+        assertThat(skew.bound()).isEqualTo(Measurement.Bound.EXACT);
+        assertThat(skew.marks().get(0).seconds()).isCloseTo(0.05, within(1e-9));
+    }
+
+    @Test
     void theSecondAxisIsTakenInTheUnitOfTheFirst() {
         Trace one = MM.of(-0.1, 0.5, SkewTest::ramp);
-        Trace two = MM.in(Unit.METRE).quantum(1e-6).of(-0.1, 0.5, t -> 0);
+        Trace two = MM.in(Unit.METRE).quantum(1e-6).of(-0.1, 0.5, t -> -ramp(t) / 1000);
         Measurement skew = Skew.peak(one, two, X);
         assertThat(skew.unit()).isEqualTo(Unit.MILLIMETRE);
-        assertThat(skew.value()).isCloseTo(ramp(0.5), within(1e-9));
+        assertThat(skew.value()).isCloseTo(2 * ramp(0.5), within(1e-9));
         assertThat(skew.resolution()).isCloseTo(1e-3, within(1e-12));
     }
 
@@ -94,8 +105,8 @@ class SkewTest {
         Trace other = MM.of(2, 3, SkewTest::ramp);
         Trace none = MM.values(0);
         for (Trace second : new Trace[] {late, other, none}) {
-            assertThat(Skew.peak(whole, second, X).missing()).hasValueSatisfying(why -> assertThat(why)
-                    .contains("while they still stand"));
+            assertThat(Skew.peak(whole, second, X).missing())
+                    .hasValueSatisfying(why -> assertThat(why).contains("while they still stand"));
             assertThat(Skew.peak(second, whole, X).missing()).isPresent();
         }
     }
