@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import org.axtrial.evidence.OpenTestXml;
 import org.axtrial.evidence.ResultsCsv;
 import org.axtrial.evidence.RunRecord;
 import picocli.CommandLine.Command;
@@ -31,13 +32,20 @@ final class ExportCommand implements Callable<Integer> {
     @Option(names = "--csv", description = "A table for spreadsheet programs")
     private boolean csv;
 
+    @Option(names = "--xml", description = "Events of Open Test Reporting, for tools that show test results")
+    private boolean xml;
+
     @Option(
             names = "--locale",
             paramLabel = "TAG",
-            description = "Decimal sign and separator as used there, for example de-DE; by default ${DEFAULT-VALUE}")
+            description =
+                    "With --csv: decimal sign and separator as used there, for example de-DE; by default ${DEFAULT-VALUE}")
     private String locale = "en-GB";
 
-    @Option(names = "--out", paramLabel = "FILE", description = "The file to make, by default PACK.csv beside the pack")
+    @Option(
+            names = "--out",
+            paramLabel = "FILE",
+            description = "The file to make, by default PACK.csv or PACK.xml beside the pack")
     private Optional<Path> out = Optional.empty();
 
     ExportCommand(Terminal terminal) {
@@ -46,11 +54,11 @@ final class ExportCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-        if (!csv) {
-            throw new WrongUseException("name the form to write: --csv");
+        if (csv == xml) {
+            throw new WrongUseException("name one form to write: --csv or --xml");
         }
         Path folder = pack.toAbsolutePath().normalize();
-        Path file = out.orElse(folder.resolveSibling(folder.getFileName() + ".csv"));
+        Path file = out.orElse(folder.resolveSibling(folder.getFileName() + (csv ? ".csv" : ".xml")));
         Locale known = Locale.forLanguageTag(locale);
         if (known.getLanguage().isEmpty()
                 || !List.of(Locale.getAvailableLocales()).contains(known)) {
@@ -63,8 +71,13 @@ final class ExportCommand implements Callable<Integer> {
         if (Files.exists(file)) {
             throw new WrongUseException(file + " is already there; name another file with --out");
         }
-        ResultsCsv.write(RunRecord.read(folder), known, file);
-        terminal.line("Table: " + file);
+        if (csv) {
+            ResultsCsv.write(RunRecord.read(folder), known, file);
+            terminal.line("Table: " + file);
+        } else {
+            OpenTestXml.write(RunRecord.read(folder), file);
+            terminal.line("Events: " + file);
+        }
         return ExitCode.PASSED.code();
     }
 }
