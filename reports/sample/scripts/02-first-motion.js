@@ -2,7 +2,9 @@
 // Invented demonstration. The limits are common practice, no source; edit them for your machine.
 import { trial, nominal, atMost } from "axtrial";
 
-trial("Sense and scale of a short, slow move", { id: "MOV-01", axes: "all", clause: "DEMO 4.1" }, (axis, t) => {
+trial("Sense and scale of a short, slow move", {
+  id: "MOV-01", axes: "all", clause: "DEMO 4.1", proves: "sense and scale",
+}, (axis, t) => {
   axis.enable();
   const out = axis.moveBy(0.05, "rev", { speed: [30, "rpm"] });
   t.check("Position change out", out.travel(), nominal(0.05, "rev").plusMinus(0.5, "deg"));
