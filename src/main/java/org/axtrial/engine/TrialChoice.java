@@ -26,6 +26,8 @@ import org.axtrial.script.TrialDefinition;
 public record TrialChoice(List<String> after, List<String> axes, List<String> tags, List<String> clauses) {
 
     private static final MaintenanceTable TABLE = MaintenanceTable.load();
+    /** Rank of scripts that keep their order, after all that are always first. */
+    private static final int BETWEEN = 1000;
 
     public TrialChoice {
         after = after.stream().distinct().toList();
@@ -198,8 +200,9 @@ public record TrialChoice(List<String> after, List<String> axes, List<String> ta
     }
 
     /**
-     * Scripts that hold a chosen trial. After maintenance those that are always first come first and those that are always
-     * last come last; else the order stays.
+     * Scripts that hold a chosen trial. After maintenance those that are always first come first, by their numbers in the
+     * catalogue, which go from looking to the smallest motion, and those that are always last come last; else the order
+     * stays.
      */
     List<String> order(List<String> scripts, Collection<TrialDefinition> trials, RunSelection selection) {
         Map<String, Integer> ranks = new LinkedHashMap<>();
@@ -213,22 +216,19 @@ public record TrialChoice(List<String> after, List<String> axes, List<String> ta
                     .reduce(Math::min)
                     .ifPresent(rank -> ranks.put(script, rank));
         }
-        List<String> ordered = new ArrayList<>();
-        for (int rank = 0; rank <= 2; rank++) {
-            for (Map.Entry<String, Integer> entry : ranks.entrySet()) {
-                if (entry.getValue() == rank) {
-                    ordered.add(entry.getKey());
-                }
-            }
-        }
-        return ordered;
+        return ranks.entrySet().stream()
+                .sorted(Map.Entry.comparingByValue())
+                .map(Map.Entry::getKey)
+                .toList();
     }
 
     private int rank(TrialDefinition trial) {
         if (after.isEmpty() || trial.number().isEmpty()) {
-            return 1;
+            return BETWEEN;
         }
         int number = trial.number().getAsInt();
-        return TABLE.first().all().contains(number) ? 0 : TABLE.last().all().contains(number) ? 2 : 1;
+        return TABLE.first().all().contains(number)
+                ? number
+                : TABLE.last().all().contains(number) ? BETWEEN + number : BETWEEN;
     }
 }

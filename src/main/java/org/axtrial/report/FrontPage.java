@@ -62,6 +62,11 @@ final class FrontPage {
                 conditions(),
                 findings(v -> v == Verdict.FAIL || v == Verdict.ERROR),
                 findings(v -> v == Verdict.INCONCLUSIVE || v == Verdict.BLOCKED || v == Verdict.NOT_RUN),
+                record.setup()
+                        .selection()
+                        .map(chosen ->
+                                "Of the chosen trials nothing was left open. What was not chosen is listed above.")
+                        .orElse("Nothing was left open."),
                 notes());
     }
 

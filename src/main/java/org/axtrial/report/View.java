@@ -38,6 +38,7 @@ record View(
             List<Fact> conditions,
             List<Finding> failed,
             List<Finding> unproven,
+            String nothingOpen,
             List<String> notes) {}
 
     /** A verdict as a word, a shape and a CSS class. */

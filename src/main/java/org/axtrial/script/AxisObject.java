@@ -26,6 +26,8 @@ final class AxisObject extends WordObject {
     private static final int READ_DIGITS = 6;
     /** A parameter is a stored number, and every digit of a 32-bit one may matter. */
     private static final int PARAMETER_DIGITS = 9;
+    /** What a double holds exactly. */
+    private static final int WHOLE_DIGITS = 15;
 
     private final Axis axis;
     private final TrialEvents events;
@@ -202,7 +204,9 @@ final class AxisObject extends WordObject {
         if (!Double.isFinite(value.value())) {
             throw new IllegalStateException(name + " reads " + value.value());
         }
-        events.step("Parameter " + name + " reads " + value.printed(PARAMETER_DIGITS), place);
+        // A whole number may be an identity or a word of bits, of which every digit counts.
+        boolean whole = value.value() == Math.rint(value.value());
+        events.step("Parameter " + name + " reads " + value.printed(whole ? WHOLE_DIGITS : PARAMETER_DIGITS), place);
         Measurement stored = Measurement.stored("parameter " + name, value.value(), value.unit());
         return new MeasurementObject(
                 host(), stored, Optional.empty(), axis.setup().scale());

@@ -69,7 +69,7 @@ class ChooseTrialsCommandTest {
         assertThat(out)
                 .contains(
                         "Selected by after brake, and axis TABLE: 2 of 9 trials",
-                        "IDN-01 on TABLE: always first: 1–5; axis TABLE",
+                        "IDN-01 on TABLE: always first: 1–7; axis TABLE",
                         "Left out, so not proven: 7",
                         "not covered: 37 Power cycle × 3, needs a person",
                         "as left: a snapshot after");
@@ -158,8 +158,8 @@ class ChooseTrialsCommandTest {
         Procedure procedure = Procedure.read(file);
         assertThat(procedure.trials())
                 .singleElement()
-                .matches(trial -> trial.reason().equals("always first: 1–5; axis TABLE"));
-        assertThat(Files.readString(to.resolve("procedure.html"))).contains("always first: 1–5; axis TABLE");
+                .matches(trial -> trial.reason().equals("always first: 1–7; axis TABLE"));
+        assertThat(Files.readString(to.resolve("procedure.html"))).contains("always first: 1–7; axis TABLE");
         try (InputStream schema =
                 Objects.requireNonNull(getClass().getResourceAsStream("/org/axtrial/evidence/procedure.schema.json"))) {
             assertThat(SchemaRegistry.withDefaultDialect(SpecificationVersion.DRAFT_2020_12)
