@@ -230,14 +230,16 @@ final class FrontPage {
         record.notes().forEach(note -> notes.add(note.text()));
         List<TrialRecord.Stop> stops = new ArrayList<>();
         for (TrialRecord trial : record.trials()) {
-            record.setup()
-                    .earlier()
-                    .flatMap(before -> before.sentence(trial))
-                    .ifPresent(sentence -> notes.add(Words.minus(sentence) + "."));
-            if (trial.attempts().size() > 1) {
-                notes.add(trial.trial() + " on " + trial.axis() + " was tried "
-                        + trial.attempts().size() + " times; the last attempt decides, all are shown. "
-                        + trial.attemptsInWords() + ".");
+            Optional<String> earlier = record.setup().earlier().flatMap(before -> before.sentence(trial));
+            earlier.ifPresent(sentence -> notes.add(Words.minus(sentence) + "."));
+            int attempts = trial.attempts().size();
+            if (attempts > 1 && earlier.isEmpty()) {
+                String last = "attempt " + attempts + " of " + attempts;
+                notes.add(trial.trial() + " on " + trial.axis() + ": "
+                        + (trial.verdict() == Verdict.PASS
+                                ? "passed on " + last
+                                : trial.verdict().printed() + " on " + last)
+                        + ", which decides; all are shown. " + trial.attemptsInWords() + ".");
             }
             if (!trial.planned()) {
                 notes.add(trial.trial() + " on " + trial.axis() + " was run without standing in the plan.");
