@@ -81,7 +81,7 @@ final class Acceptance {
                 RunRecord record = finish(session, choice.paper);
                 outcome.problems().forEach(terminal::error);
                 if (answering.readings() instanceof AnswersFromFile answers) {
-                    answers.unused().forEach(terminal::error);
+                    answers.unused(record).forEach(terminal::error);
                 }
                 new Summary(terminal).print(record, session.pack().folder());
                 return end.finished(outcome.problems().isEmpty() ? exitCode(record) : worse(exitCode(record)));

@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.Set;
 import org.axtrial.engine.SiteSession;
 import org.axtrial.evidence.PersonPart;
+import org.axtrial.evidence.RunRecord;
 import org.axtrial.evidence.TrialKey;
 import org.axtrial.quantity.NearMiss;
 import org.axtrial.script.MissingAnswerException;
@@ -154,10 +155,13 @@ final class AnswersFromFile implements Readings, People {
         return "from " + file.getFileName() + " line " + line;
     }
 
-    /** Answers that nobody has asked for, for the user to look at. */
-    synchronized List<String> unused() {
+    /** Answers that no trial of a run has asked for, for the user to look at; what was not to be run asks for nothing. */
+    synchronized List<String> unused(RunRecord record) {
         return lines.entrySet().stream()
                 .filter(entry -> !used.contains(entry.getKey()))
+                .filter(entry -> record.trials().stream()
+                        .anyMatch(trial -> trial.trial().equals(entry.getKey().trial())
+                                && trial.axis().equals(entry.getKey().axis())))
                 .sorted(Map.Entry.comparingByValue())
                 .map(entry -> file + ":" + entry.getValue() + ": not used: \""
                         + entry.getKey().name() + "\" of " + entry.getKey().trial() + " on "

@@ -197,7 +197,10 @@ class PeopleCommandTest {
                 .containsExactly(Optional.empty(), Optional.of("the coupling was loose"));
         String words = "attempt 1: FAIL; attempt 2 (the coupling was loose): PASS";
         assertThat(Files.readString(bench.pack().resolve("report.html")))
-                .contains("passed on attempt 2 of 2, which decides", words, "Attempt 2 of 2, tried again because: the coupling was loose");
+                .contains(
+                        "passed on attempt 2 of 2, which decides",
+                        words,
+                        "Attempt 2 of 2, tried again because: the coupling was loose");
         assertThat(Files.readString(bench.pack().resolve("junit.xml"))).contains("<system-out>" + words);
         assertThat(bench.output).contains("RE-TEST?  axis TABLE, trial T-1: FAIL on attempt 1");
     }

@@ -62,7 +62,8 @@ class HtmlReportTest {
         assertThat(section("What was not proven, and why"))
                 .contains("INCONCLUSIVE SET-01 on X", "BLOCKED LIM-01 on X", "NOT RUN COM-01 on Z");
         assertThat(section("Deviations and notes"))
-                .contains("permit 12", " on attempt 2 of 2, which decides", "Axis Z was stopped", "standstill confirmed");
+                .contains(
+                        "permit 12", " on attempt 2 of 2, which decides", "Axis Z was stopped", "standstill confirmed");
         assertThat(section("Signatures"))
                 .contains("Tested by", "Witnessed by", "Accepted by", "Role", "Date and time zone")
                 .contains("relate only to the items tested", "only in full");
