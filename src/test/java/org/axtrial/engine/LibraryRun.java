@@ -35,6 +35,12 @@ final class LibraryRun {
      * @param scripts names under the folder of the library; none for all
      */
     static RunRecord rehearse(Path folder, UnaryOperator<String> change, String... scripts) throws Exception {
+        return rehearse(folder, change, SOURCE.resolve("rehearsal-answers.yaml"), scripts);
+    }
+
+    /** Rehearses with readings of a file. */
+    static RunRecord rehearse(Path folder, UnaryOperator<String> change, Path answers, String... scripts)
+            throws Exception {
         Path library = folder.resolve("acceptance");
         copy(SOURCE, library);
         copy(Path.of("test-scripts/drives"), folder.resolve("drives"));
@@ -44,7 +50,7 @@ final class LibraryRun {
         SiteSession.Scripts found = SiteSession.scripts(
                 site, Stream.of(scripts).map(library::resolve).toList());
         SiteSession.Answering answering = new SiteSession.Answering(
-                readings(library.resolve("rehearsal-answers.yaml")), People.REHEARSED, Retests.NONE, Optional.empty());
+                readings(answers), People.REHEARSED, Retests.NONE, Optional.empty());
         try (SiteSession session =
                 SiteSession.open(site, How.REHEARSAL, found, folder.resolve("reports"), "nobody", answering)) {
             assertThat(AcceptanceRun.of(session.session()).problems()).isEmpty();
