@@ -49,8 +49,8 @@ final class LibraryRun {
         Site site = SiteFile.load(siteFile);
         SiteSession.Scripts found = SiteSession.scripts(
                 site, Stream.of(scripts).map(library::resolve).toList());
-        SiteSession.Answering answering = new SiteSession.Answering(
-                readings(answers), People.REHEARSED, Retests.NONE, Optional.empty());
+        SiteSession.Answering answering =
+                new SiteSession.Answering(readings(answers), People.REHEARSED, Retests.NONE, Optional.empty());
         try (SiteSession session =
                 SiteSession.open(site, How.REHEARSAL, found, folder.resolve("reports"), "nobody", answering)) {
             assertThat(AcceptanceRun.of(session.session()).problems()).isEmpty();

@@ -47,7 +47,8 @@ class LocaleTest {
         RunRecord record = LibraryRun.rehearse(folder.resolve(name), UnaryOperator.identity(), answers, SCRIPTS);
         assertThat(record.trials())
                 .isNotEmpty()
-                .allSatisfy(trial -> assertThat(trial.verdict()).as(trial.reason()).isEqualTo(Verdict.PASS));
+                .allSatisfy(
+                        trial -> assertThat(trial.verdict()).as(trial.reason()).isEqualTo(Verdict.PASS));
         return record.trials();
     }
 
