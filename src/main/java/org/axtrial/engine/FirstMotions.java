@@ -1,7 +1,6 @@
 package org.axtrial.engine;
 
 import java.util.List;
-import java.util.stream.Collectors;
 import org.axtrial.axis.Axis;
 import org.axtrial.script.TrialDefinition;
 
@@ -10,19 +9,21 @@ final class FirstMotions {
 
     private FirstMotions() {}
 
-    static void explain(List<TrialDefinition> trials, List<Axis> axes) {
-        for (Axis axis : axes) {
+    /** @param trials what the scripts declare; of these count those that the session is to run */
+    static void explain(RunSession session, List<TrialDefinition> trials) {
+        for (Axis axis : session.axes()) {
             String name = axis.setup().name();
             List<String> proving = trials.stream()
-                    .filter(trial -> trial.proves().isPresent() && trial.isFor(name))
+                    .filter(trial -> trial.proves().isPresent()
+                            && trial.isFor(name)
+                            && session.wants(trial.script(), trial.id(), name))
                     .map(trial -> trial.id() + " (" + trial.script() + ")")
                     .toList();
             axis.firstMotionUnlockedBy(
                     proving.isEmpty()
                             ? "No trial of this run proves that for " + name
                                     + ": add one that declares proves: \"sense and scale\", before the long moves"
-                            : proving.stream().collect(Collectors.joining(" or ")) + " must pass on " + name
-                                    + " first");
+                            : String.join(" or ", proving) + " must pass on " + name + " first");
         }
     }
 }

@@ -212,22 +212,20 @@ public final class SiteSession implements AutoCloseable {
             String who = operator.isEmpty() ? site.operator() : operator;
             ReadingSetup setup = new ReadingSetup(
                     site.instruments(), RunDescription.testDay(), answering.readings(), answering.people());
-            FirstMotions.explain(scripts.trials(), rig.axes());
             RunSession session = new RunSession(
                     scripts.library().withReadings(setup),
                     scripts.names(),
                     rig.axes(),
                     pack,
                     plan -> RunDescription.of(site, how, rig::peer, runId, TOOL, who, plan)
-                            .by(procedure)
-                            .chosen(scripts.selection())
-                            .retesting(scripts.earlier()),
+                            .asked(procedure, scripts.selection(), scripts.earlier()),
                     // Coupled axes share a virtual clock; who moves it first must not be left to chance.
                     site.parallel() && (how != How.REHEARSAL || site.couplings().isEmpty()),
                     new StopSwitch(),
                     () -> {},
                     answering.retests(),
                     scripts.selection());
+            FirstMotions.explain(session, scripts.trials());
             return new SiteSession(rig, pack, session);
         } catch (RuntimeException e) {
             rig.close();

@@ -99,8 +99,14 @@ public record RunInfo(
                 Optional.empty());
     }
 
-    /** The same run by a procedure that was agreed before, named by its SHA-256. */
-    public RunInfo by(Optional<String> agreed) {
+    /**
+     * The same run as it was asked for.
+     *
+     * @param agreed SHA-256 of the procedure that was agreed before
+     * @param chosen the trials that were chosen
+     * @param before the run whose trials are tried again
+     */
+    public RunInfo asked(Optional<String> agreed, Optional<RunSelection> chosen, Optional<EarlierRun> before) {
         return new RunInfo(
                 runId,
                 mode,
@@ -114,45 +120,7 @@ public record RunInfo(
                 instruments,
                 plan,
                 agreed,
-                selection,
-                earlier);
-    }
-
-    /** The same run of which only the chosen trials were asked for. */
-    public RunInfo chosen(Optional<RunSelection> choice) {
-        return new RunInfo(
-                runId,
-                mode,
-                tool,
-                platform,
-                operator,
-                job,
-                machine,
-                decisionRule,
-                axes,
-                instruments,
-                plan,
-                procedure,
-                choice,
-                earlier);
-    }
-
-    /** The same run as a re-test of an earlier one. */
-    public RunInfo retesting(Optional<EarlierRun> before) {
-        return new RunInfo(
-                runId,
-                mode,
-                tool,
-                platform,
-                operator,
-                job,
-                machine,
-                decisionRule,
-                axes,
-                instruments,
-                plan,
-                procedure,
-                selection,
+                chosen,
                 before);
     }
 

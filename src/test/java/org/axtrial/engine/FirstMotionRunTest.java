@@ -6,6 +6,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.UnaryOperator;
 import org.axtrial.evidence.RunRecord;
 import org.axtrial.evidence.TrialRecord;
 import org.axtrial.measure.Verdict;
@@ -46,6 +47,12 @@ class FirstMotionRunTest {
     Path folder;
 
     private List<TrialRecord> run(String axisKey, boolean real, Retests retests, String... trials) throws Exception {
+        return run(scripts -> scripts, axisKey, real, retests, trials);
+    }
+
+    private List<TrialRecord> run(
+            UnaryOperator<SiteSession.Scripts> choice, String axisKey, boolean real, Retests retests, String... trials)
+            throws Exception {
         for (String name : List.of("demo/site.yaml", "drives/type-c.yaml", "drives/type-d.yaml")) {
             Path target = folder.resolve(name);
             Files.createDirectories(target.getParent());
@@ -62,7 +69,7 @@ class FirstMotionRunTest {
         try (SiteSession session = SiteSession.open(
                 site,
                 How.REHEARSAL,
-                SiteSession.scripts(site, List.of(script)),
+                choice.apply(SiteSession.scripts(site, List.of(script))),
                 folder.resolve("reports"),
                 "nobody",
                 answering)) {
@@ -142,6 +149,18 @@ class FirstMotionRunTest {
         assertThat(of(trials, "FAR-1").verdict()).isEqualTo(Verdict.BLOCKED);
         assertThat(of(trials, "FAR-1").reason())
                 .contains("No trial of this run proves that for INFEED: add one that declares proves");
+    }
+
+    /** A proof that stands in the scripts and was not chosen proves nothing in this run, so it is not named either. */
+    @Test
+    void aProofThatWasNotChosenIsNotNamed() throws Exception {
+        String far = far(1).replace("axes: [\"INFEED\"]", "axes: [\"INFEED\"], tags: [\"far\"]");
+        TrialChoice tagged = new TrialChoice(List.of(), List.of(), List.of("far"), List.of());
+        List<TrialRecord> trials =
+                run(scripts -> scripts.chosen(tagged, List.of("INFEED")), HELD, false, Retests.NONE, sense(1, 1), far);
+
+        assertThat(trials).hasSize(1);
+        assertThat(of(trials, "FAR-1").reason()).contains("No trial of this run proves that for INFEED");
     }
 
     @Test
