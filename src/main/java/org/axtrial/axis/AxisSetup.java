@@ -38,36 +38,6 @@ public record AxisSetup(
         AfterTrial afterTrial,
         Optional<FirstMotion> firstMotion) {
 
-    /** An axis that may move as its envelope says from the start. */
-    public AxisSetup(
-            String name,
-            AxisScale scale,
-            Unit unit,
-            PositionZero zero,
-            Envelope envelope,
-            Quantity speed,
-            Quantity acceleration,
-            Duration samplePeriod,
-            Quantity standstillWindow,
-            Duration standstillTime,
-            Duration stopTime,
-            AfterTrial afterTrial) {
-        this(
-                name,
-                scale,
-                unit,
-                zero,
-                envelope,
-                speed,
-                acceleration,
-                samplePeriod,
-                standstillWindow,
-                standstillTime,
-                stopTime,
-                afterTrial,
-                Optional.empty());
-    }
-
     /** The same axis held inside another travel window, in axis units. */
     AxisSetup within(double lowest, double highest) {
         return within(lowest, highest, envelope.speed());

@@ -92,7 +92,8 @@ class HomingTest {
                         setup.standstillWindow(),
                         setup.standstillTime(),
                         setup.stopTime(),
-                        setup.afterTrial()),
+                        setup.afterTrial(),
+                        setup.firstMotion()),
                 drive,
                 drive.time));
         assertThat(axis.position().value()).isEqualTo(0.7);

@@ -123,7 +123,8 @@ final class IdealDrive implements Drive {
                 Quantity.parse("3 count"),
                 Duration.ofMillis(50),
                 Duration.ofSeconds(1),
-                AxisSetup.AfterTrial.DISABLE);
+                AxisSetup.AfterTrial.DISABLE,
+                Optional.empty());
     }
 
     void fail(String command, Fault fault) {

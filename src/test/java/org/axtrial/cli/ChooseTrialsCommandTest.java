@@ -4,11 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import com.networknt.schema.SchemaRegistry;
 import com.networknt.schema.SpecificationVersion;
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
-import java.io.PrintStream;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Objects;
@@ -36,16 +33,10 @@ class ChooseTrialsCommandTest {
     private String err = "";
 
     private int axtrial(String... words) {
-        ByteArrayOutputStream told = new ByteArrayOutputStream();
-        ByteArrayOutputStream refused = new ByteArrayOutputStream();
-        int code = Main.run(
-                Terminal.on(
-                        new PrintStream(told, true, StandardCharsets.UTF_8),
-                        new PrintStream(refused, true, StandardCharsets.UTF_8)),
-                words);
-        out = told.toString(StandardCharsets.UTF_8);
-        err = refused.toString(StandardCharsets.UTF_8);
-        return code;
+        Called called = Called.with(words);
+        out = called.out();
+        err = called.err();
+        return called.code();
     }
 
     private int rehearse(String... choice) {

@@ -12,7 +12,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
@@ -79,15 +78,7 @@ class FirstStepsTest {
     @ParameterizedTest
     @CsvSource({"README.md", "docs/scripts.md"})
     void theFirstExampleOfADocumentPassesOnTheMachineOfTheDemonstration(Path document) throws IOException {
-        for (String name : List.of("demo", "drives")) {
-            Path to = Files.createDirectories(folder.resolve("copy").resolve(name));
-            try (Stream<Path> files = Files.list(Path.of("test-scripts", name))) {
-                for (Path file : files.toList()) {
-                    Files.copy(file, to.resolve(file.getFileName()));
-                }
-            }
-        }
-        Path demo = folder.resolve("copy/demo");
+        Path demo = DemoCopy.into(Files.createDirectory(folder.resolve("copy"))).resolveSibling("");
         Files.writeString(demo.resolve("example.js"), block(Files.readString(document), "js"));
 
         assertThat(axtrial(demo, "axtrial rehearse site.yaml example.js"))

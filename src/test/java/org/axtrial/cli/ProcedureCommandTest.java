@@ -4,10 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import com.networknt.schema.SchemaRegistry;
 import com.networknt.schema.SpecificationVersion;
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
-import java.io.PrintStream;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.nio.channels.ServerSocketChannel;
@@ -41,31 +39,15 @@ class ProcedureCommandTest {
 
     @BeforeEach
     void copyOfTheDemonstration() throws IOException {
-        for (String name : new String[] {"demo", "drives"}) {
-            Path from = Path.of("test-scripts", name);
-            try (Stream<Path> files = Files.walk(from)) {
-                for (Path file : files.toList()) {
-                    Files.copy(
-                            file,
-                            folder.resolve(name).resolve(from.relativize(file).toString()));
-                }
-            }
-        }
-        site = folder.resolve("demo/site.yaml");
+        site = DemoCopy.into(folder);
         script = folder.resolve("demo").resolve(SCRIPT);
     }
 
     private int axtrial(String... words) {
-        ByteArrayOutputStream told = new ByteArrayOutputStream();
-        ByteArrayOutputStream refused = new ByteArrayOutputStream();
-        int code = Main.run(
-                Terminal.on(
-                        new PrintStream(told, true, StandardCharsets.UTF_8),
-                        new PrintStream(refused, true, StandardCharsets.UTF_8)),
-                words);
-        out = told.toString(StandardCharsets.UTF_8);
-        err = refused.toString(StandardCharsets.UTF_8);
-        return code;
+        Called called = Called.with(words);
+        out = called.out();
+        err = called.err();
+        return called.code();
     }
 
     private Path procedure(String name) {

@@ -4,11 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import com.networknt.schema.SchemaRegistry;
 import com.networknt.schema.SpecificationVersion;
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
-import java.io.PrintStream;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Map;
@@ -48,32 +45,16 @@ class RetestOfCommandTest {
 
     @BeforeEach
     void siteWithOneScript() throws IOException {
-        for (String name : new String[] {"demo", "drives"}) {
-            Path from = Path.of("test-scripts", name);
-            try (Stream<Path> files = Files.walk(from)) {
-                for (Path file : files.toList()) {
-                    Files.copy(
-                            file,
-                            folder.resolve(name).resolve(from.relativize(file).toString()));
-                }
-            }
-        }
-        site = folder.resolve("demo/site.yaml");
+        site = DemoCopy.into(folder);
         script = folder.resolve("demo/00-position.js");
         Files.writeString(script, FAILING);
     }
 
     private int axtrial(String... words) {
-        ByteArrayOutputStream told = new ByteArrayOutputStream();
-        ByteArrayOutputStream refused = new ByteArrayOutputStream();
-        int code = Main.run(
-                Terminal.on(
-                        new PrintStream(told, true, StandardCharsets.UTF_8),
-                        new PrintStream(refused, true, StandardCharsets.UTF_8)),
-                words);
-        out = told.toString(StandardCharsets.UTF_8);
-        err = refused.toString(StandardCharsets.UTF_8);
-        return code;
+        Called called = Called.with(words);
+        out = called.out();
+        err = called.err();
+        return called.code();
     }
 
     private int run(String reports, String... more) {

@@ -86,7 +86,8 @@ public final class FakeAxis implements Axis {
                 Quantity.of(0.01, unit),
                 Duration.ofMillis(100),
                 Duration.ofSeconds(2),
-                AxisSetup.AfterTrial.DISABLE);
+                AxisSetup.AfterTrial.DISABLE,
+                Optional.empty());
     }
 
     public static FakeAxis rotary(String name) {
