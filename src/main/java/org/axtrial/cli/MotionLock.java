@@ -32,8 +32,11 @@ final class MotionLock {
      */
     Map<String, String> check(Site site, Rig rig, List<Axis> axes) {
         Map<String, String> locked = new LinkedHashMap<>();
-        for (int i = 0; i < axes.size(); i++) {
-            SiteAxis axis = site.axes().get(i);
+        for (Axis opened : axes) {
+            SiteAxis axis = site.axes().stream()
+                    .filter(one -> one.name().equals(opened.setup().name()))
+                    .findFirst()
+                    .orElseThrow();
             LinkCheck.Result result = LinkCheck.brief(
                     new LinkCheck.Subject(
                             axis.name(),
@@ -43,12 +46,12 @@ final class MotionLock {
                             axis.setup().samplePeriod(),
                             SiteLook.places(axis.driveFile(), KeyLines.read(axis.driveFile()))),
                     rig.link(axis.name()),
-                    axes.get(i).time());
+                    opened.time());
             links.add(result.link());
             if (!result.proven()) {
                 String why = result.link().findings().get(0).text();
                 locked.put(axis.name(), why);
-                axes.get(i).lock("its link check did not pass: " + why);
+                opened.lock("its link check did not pass: " + why);
             }
         }
         terminal.line("Link check: " + (axes.size() - locked.size()) + " of " + axes.size() + " axes proven");

@@ -50,6 +50,9 @@ final class CommandBench implements AutoCloseable {
                   loops: { positionGain: 80 1/s, inPositionWindow: 0.001 rev, followingErrorTrip: 2 rev }
             """;
 
+    /** A second drive of the same type behind the same endpoint. */
+    private static final int NEIGHBOUR_UNIT = 7;
+
     final Path folder;
     final Path site;
     final SimulatedDrive drive;
@@ -69,8 +72,10 @@ final class CommandBench implements AutoCloseable {
         SiteAxis axis = plan.axes().get(0);
         SimulatedDrive drive =
                 new SimulatedDrive(axis.name(), axis.drive(), axis.simulation().orElseThrow());
+        SimulatedDrive neighbour =
+                new SimulatedDrive("NEIGHBOUR", axis.drive(), axis.simulation().orElseThrow());
         SimulatedServer server =
-                SimulatedServer.start("127.0.0.1", 0, Map.of(axis.endpoint().unit(), drive));
+                SimulatedServer.start("127.0.0.1", 0, Map.of(axis.endpoint().unit(), drive, NEIGHBOUR_UNIT, neighbour));
         return new CommandBench(folder, drive, server);
     }
 
@@ -84,6 +89,17 @@ final class CommandBench implements AutoCloseable {
     /** Adds instruments to the site file. */
     CommandBench instruments(String yaml) throws IOException {
         Files.writeString(site, yaml + Files.readString(site));
+        return this;
+    }
+
+    /** Puts a second axis, {@code NEIGHBOUR}, before the one of the bench. */
+    CommandBench behindNeighbour() throws IOException {
+        String text = Files.readString(site);
+        int first = text.indexOf("  - name: TABLE");
+        String neighbour = text.substring(first)
+                .replace("name: TABLE", "name: NEIGHBOUR")
+                .replace("host: 127.0.0.1,", "host: 127.0.0.1, unit: " + NEIGHBOUR_UNIT + ",");
+        Files.writeString(site, text.substring(0, first) + neighbour + text.substring(first));
         return this;
     }
 

@@ -50,4 +50,35 @@ class MotionLockTest {
             assertThat(record.trials().get(0).verdict()).isEqualTo(Verdict.BLOCKED);
         }
     }
+
+    @Test
+    void anAxisIsHeldAgainstItsOwnLinkWhenOthersAreLeftOut() throws Exception {
+        try (CommandBench bench = CommandBench.start(folder).script(MOVE)) {
+            Files.writeString(
+                    folder.resolve("spoilt.yaml"),
+                    Files.readString(Path.of("test-scripts/drives/type-d.yaml"))
+                            .replace("wordOrder: low-first", "wordOrder: high-first"));
+            String good = Files.readString(bench.site).replaceFirst("(?s).*drive: (\\S+).*", "$1");
+            bench.behindNeighbour();
+            String both = Files.readString(bench.site);
+            int table = both.indexOf("name: TABLE");
+            Files.writeString(
+                    bench.site,
+                    both.substring(0, table) + both.substring(table).replace("drive: " + good, "drive: spoilt.yaml"));
+
+            int code = bench.command(
+                    "run",
+                    bench.site.toString(),
+                    "--axis",
+                    "TABLE",
+                    "--arm",
+                    "TABLE",
+                    "--reports",
+                    bench.reports().toString());
+
+            assertThat(code).as(bench.output + bench.errors).isEqualTo(3);
+            assertThat(bench.output).contains("Link check: 0 of 1 axes proven", "LOCKED TABLE: modelCode");
+            assertThat(bench.drive.writes()).as("writes on the wire").isZero();
+        }
+    }
 }
