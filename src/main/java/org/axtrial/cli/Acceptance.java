@@ -1,9 +1,13 @@
 package org.axtrial.cli;
 
 import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import org.axtrial.axis.Axis;
 import org.axtrial.engine.AcceptanceRun;
 import org.axtrial.engine.Retests;
+import org.axtrial.engine.RunSession;
 import org.axtrial.engine.ScriptProblemsException;
 import org.axtrial.engine.SiteSession;
 import org.axtrial.evidence.RunRecord;
@@ -14,6 +18,8 @@ import org.axtrial.site.AnswersProblemsException;
 import org.axtrial.site.How;
 import org.axtrial.site.RigException;
 import org.axtrial.site.Site;
+import org.axtrial.site.SiteAxis;
+import org.axtrial.site.SiteProblemsException;
 
 /** One acceptance from the checked scripts to the finished pack. */
 final class Acceptance {
@@ -25,6 +31,7 @@ final class Acceptance {
     private final Arming arming;
     private Agreed agreed = new Agreed();
     private RetestOf retestOf = new RetestOf();
+    private ParameterBaseline baseline = new ParameterBaseline();
     private boolean retest;
 
     Acceptance(Terminal terminal, Site site, How how, SiteChoice choice, Arming arming) {
@@ -41,6 +48,12 @@ final class Acceptance {
         return this;
     }
 
+    /** Holds the parameters as found against others. */
+    Acceptance against(ParameterBaseline parameters) {
+        baseline = parameters;
+        return this;
+    }
+
     /** Tries trials of an earlier run again. */
     Acceptance retesting(RetestOf earlier) {
         retestOf = earlier;
@@ -53,11 +66,14 @@ final class Acceptance {
         return this;
     }
 
-    ExitCode run() throws ScriptProblemsException, AnswersProblemsException, RigException {
+    ExitCode run() throws ScriptProblemsException, AnswersProblemsException, SiteProblemsException, RigException {
         SiteSession.Scripts scripts = retestOf.of(choice.scripts(site), site);
+        List<String> onTrial =
+                scripts.onTrial(site.axes().stream().map(SiteAxis::name).toList());
         if (how == How.REAL) {
-            arming.check(site.axes().stream().map(axis -> axis.setup().name()).toList());
+            arming.check(onTrial);
         }
+        baseline.read();
         agreed.compare(terminal, site, choice);
         Progress progress = new Progress(terminal, terminal.columns());
         Optional<Path> file = Optional.ofNullable(choice.answers);
@@ -69,15 +85,15 @@ final class Acceptance {
             head(session.pack().folder());
             retestOf.tell(terminal);
             TrialPick.tell(terminal, scripts);
+            Map<String, String> locked = how == How.REAL ? prove(session, onTrial) : Map.of();
+            RunSession run = parameters(session);
             if (how == How.REAL) {
-                MotionLock lock = new MotionLock(terminal);
-                arming.arm(session.axesOnTrial(), lock.check(site, session.rig(), session.axesOnTrial()));
-                lock.record(session.pack());
+                arming.arm(axes(session, onTrial), locked);
             }
             session.pack().listen(progress);
             try (EndOfProgram end =
                     EndOfProgram.watch(terminal, session.session().stop())) {
-                AcceptanceRun.Outcome outcome = AcceptanceRun.of(session.session());
+                AcceptanceRun.Outcome outcome = AcceptanceRun.of(run);
                 RunRecord record = finish(session, choice.paper);
                 outcome.problems().forEach(terminal::error);
                 if (answering.readings() instanceof AnswersFromFile answers) {
@@ -87,6 +103,30 @@ final class Acceptance {
                 return end.finished(outcome.problems().isEmpty() ? exitCode(record) : worse(exitCode(record)));
             }
         }
+    }
+
+    /** Looks at the axes on trial over their links, and tells which are locked and why. */
+    private Map<String, String> prove(SiteSession session, List<String> onTrial) {
+        MotionLock lock = new MotionLock(terminal);
+        Map<String, String> locked = lock.check(site, session.rig(), axes(session, onTrial));
+        lock.record(session.pack());
+        return locked;
+    }
+
+    private static List<Axis> axes(SiteSession session, List<String> names) {
+        return session.axes().stream()
+                .filter(axis -> names.contains(axis.setup().name()))
+                .toList();
+    }
+
+    /** Real drives and drives after work have their parameters kept as found and as left. */
+    private RunSession parameters(SiteSession session) {
+        if (how != How.REAL && !choice.afterWork() && !baseline.isGiven()) {
+            return session.session();
+        }
+        FoundAndLeft parameters = new FoundAndLeft(terminal, site, session, baseline);
+        parameters.found();
+        return session.session().withLastly(parameters::left);
     }
 
     /**

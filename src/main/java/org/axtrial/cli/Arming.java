@@ -43,7 +43,8 @@ final class Arming {
     /**
      * Refuses what cannot be armed before anything is opened, so that no pack is begun for it.
      *
-     * @throws WrongUseException if an axis is named that the site does not have, or nobody can be asked
+     * @param names the axes on trial, which are the only ones that may move
+     * @throws WrongUseException if another axis is named, or nobody can be asked
      */
     void check(List<String> names) {
         if (named.isEmpty() && !terminal.isInteractive()) {
@@ -60,7 +61,7 @@ final class Arming {
                 typed.stream().filter(name -> !names.contains(name)).toList();
         return strangers.isEmpty()
                 ? Optional.empty()
-                : Optional.of("The site has no axis " + String.join(", ", strangers) + "; it has "
+                : Optional.of("This run has no axis " + String.join(", ", strangers) + "; it has "
                         + String.join(", ", names));
     }
 
@@ -74,12 +75,6 @@ final class Arming {
         terminal.line("");
         List<String> names = axes.stream().map(axis -> axis.setup().name()).toList();
         Set<String> armed = new LinkedHashSet<>(named.isEmpty() ? ask(names) : named);
-        List<String> unknown =
-                armed.stream().filter(name -> !names.contains(name)).toList();
-        if (!unknown.isEmpty()) {
-            throw new WrongUseException("No axis of this run is called " + String.join(", ", unknown)
-                    + "; to be armed: " + String.join(", ", names) + ". Nothing has moved.");
-        }
         armed.removeAll(locked.keySet());
         axes.stream().filter(axis -> armed.contains(axis.setup().name())).forEach(Axis::arm);
         terminal.line(

@@ -25,6 +25,9 @@ final class RehearseCommand implements Callable<Integer> {
     @Mixin
     private Agreed agreed;
 
+    @Mixin
+    private ParameterBaseline baseline;
+
     RehearseCommand(Terminal terminal) {
         this.terminal = terminal;
     }
@@ -34,6 +37,7 @@ final class RehearseCommand implements Callable<Integer> {
         return new Acceptance(
                         terminal, SiteFile.load(choice.site), How.REHEARSAL, choice, new Arming(terminal, List.of()))
                 .by(agreed)
+                .against(baseline)
                 .run()
                 .code();
     }

@@ -30,6 +30,9 @@ final class RunCommand implements Callable<Integer> {
     private Agreed agreed;
 
     @Mixin
+    private ParameterBaseline baseline;
+
+    @Mixin
     private RetestOf retestOf;
 
     @Option(names = "--simulated", description = "Work with simulated drives even if the site file's target is real")
@@ -59,6 +62,7 @@ final class RunCommand implements Callable<Integer> {
         How how = simulated ? How.SIMULATED : site.target();
         Acceptance acceptance = new Acceptance(terminal, site, how, choice, new Arming(terminal, arm))
                 .by(agreed)
+                .against(baseline)
                 .retesting(retestOf);
         if (retest) {
             if (!terminal.isInteractive() || choice.answers != null) {

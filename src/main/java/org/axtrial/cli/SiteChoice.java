@@ -65,6 +65,11 @@ final class SiteChoice {
     @Mixin
     private TrialPick pick = new TrialPick();
 
+    /** Whether the trials are chosen by the work that was done to the machine. */
+    boolean afterWork() {
+        return pick.afterWork();
+    }
+
     /** The scripts, checked, with the trials that were chosen. */
     SiteSession.Scripts scripts(Site of) throws ScriptProblemsException {
         return pick.of(SiteSession.scripts(of, scripts), of);

@@ -1,14 +1,11 @@
 package org.axtrial.cli;
 
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.axtrial.engine.SiteSession;
-import org.axtrial.evidence.EvidenceLostException;
 import org.axtrial.evidence.EvidencePack;
 import org.axtrial.evidence.RunEvent;
 import org.axtrial.evidence.Snapshot;
@@ -16,14 +13,11 @@ import org.axtrial.evidence.SnapshotRecord.Difference;
 import org.axtrial.link.LinkException;
 import org.axtrial.link.RegisterLink;
 import org.axtrial.quantity.Quantity;
-import org.axtrial.site.ApprovedParameters;
 import org.axtrial.site.How;
 import org.axtrial.site.Site;
 import org.axtrial.site.SiteAxis;
 import org.axtrial.site.SiteFile;
 import org.axtrial.site.SiteLinks;
-import org.axtrial.site.SiteProblemsException;
-import org.axtrial.survey.LinkCheck;
 import org.axtrial.survey.ParameterSurvey;
 import org.axtrial.time.SystemTime;
 import picocli.CommandLine.Command;
@@ -52,8 +46,8 @@ final class SnapshotCommand implements Callable<Integer> {
     @Mixin
     private SiteLook look = new SiteLook();
 
-    @Option(names = "--against", paramLabel = "FILE", description = "A snapshot or an approved set to hold it against")
-    private Optional<Path> against = Optional.empty();
+    @Mixin
+    private ParameterBaseline baseline = new ParameterBaseline();
 
     /** The option's spelling of a state. */
     private enum As {
@@ -72,8 +66,7 @@ final class SnapshotCommand implements Callable<Integer> {
     public Integer call() throws Exception {
         Site site = SiteFile.load(look.site);
         How how = look.how(site);
-        Optional<Map<String, Map<String, Quantity>>> other =
-                against.isPresent() ? Optional.of(other(against.get())) : Optional.empty();
+        baseline.read();
         SiteLook.head(terminal, site, how, "parameter snapshot");
         try (SiteLinks links = SiteLinks.of(site, how)) {
             Snapshot snapshot = new Snapshot(
@@ -81,13 +74,11 @@ final class SnapshotCommand implements Callable<Integer> {
                     SystemTime.INSTANCE.instant(),
                     as.map(state -> state == As.found ? Snapshot.State.FOUND : Snapshot.State.LEFT),
                     values(site, links));
-            List<Difference> differences = other.map(
-                            was -> ParameterSurvey.compare(ParameterSurvey.values(snapshot), was))
-                    .orElse(List.of());
+            List<Difference> differences = baseline.differences(snapshot);
             EvidencePack pack = SiteSession.look(
                     site, how, look.reports, look.operator, "snapshot", name -> peer(site, links, name));
-            pack.accept(new RunEvent.SnapshotTaken(
-                    SystemTime.INSTANCE.instant(), snapshot, against.map(Path::toString), differences));
+            pack.accept(
+                    new RunEvent.SnapshotTaken(SystemTime.INSTANCE.instant(), snapshot, baseline.name(), differences));
             SiteLook.finish(pack);
             return print(snapshot, differences, pack.folder()).code();
         }
@@ -104,25 +95,14 @@ final class SnapshotCommand implements Callable<Integer> {
     private List<Snapshot.AxisValues> values(Site site, SiteLinks links) {
         List<Snapshot.AxisValues> values = new ArrayList<>();
         for (SiteAxis axis : site.axes()) {
-            LinkCheck.Subject subject = look.subject(axis, links.peer(axis));
             try (RegisterLink link = links.open(axis, axis.endpoint().unit())) {
-                values.add(ParameterSurvey.read(subject, link));
+                values.add(ParameterSurvey.read(axis.name(), axis.drive(), link));
             } catch (LinkException e) {
-                values.add(ParameterSurvey.unreachable(subject, String.valueOf(e.getMessage())));
+                values.add(ParameterSurvey.unreachable(
+                        axis.name(), axis.drive(), links.peer(axis), String.valueOf(e.getMessage())));
             }
         }
         return values;
-    }
-
-    private static Map<String, Map<String, Quantity>> other(Path file) throws SiteProblemsException {
-        if (!Files.isRegularFile(file)) {
-            throw new WrongUseException("--against " + file + ": there is no such file");
-        }
-        try {
-            return ParameterSurvey.values(Snapshot.read(file));
-        } catch (EvidenceLostException notASnapshot) {
-            return ApprovedParameters.read(file);
-        }
     }
 
     private ExitCode print(Snapshot snapshot, List<Difference> differences, Path folder) {
@@ -138,18 +118,10 @@ final class SnapshotCommand implements Callable<Integer> {
             }
         }
         terminal.line("");
-        against.ifPresent(file ->
-                terminal.line(differences.isEmpty() ? "Nothing differs from " + file : "Against " + file + ":"));
-        differences.forEach(difference -> terminal.line(String.format(
-                "  %-8s %s.%s  %s",
-                difference.kind(),
-                difference.axis(),
-                difference.parameter(),
-                switch (difference.kind()) {
-                    case CHANGED -> difference.was() + " → " + difference.is();
-                    case ADDED -> difference.is();
-                    case MISSING -> difference.was();
-                })));
+        baseline.name()
+                .ifPresent(file -> terminal.line(
+                        differences.isEmpty() ? "Nothing differs from " + file : "Against " + file + ":"));
+        ParameterBaseline.tell(terminal, differences);
         terminal.line("Report: " + folder.resolve("report.html"));
         if (!differences.isEmpty()) {
             return ExitCode.FAILED;

@@ -70,6 +70,11 @@ final class TrialPick {
         return chosen;
     }
 
+    /** Whether work that was done to the machine is named. */
+    boolean afterWork() {
+        return !after.isEmpty();
+    }
+
     /** Says what was chosen and why, what was not, and what no script covers. */
     static void tell(Terminal terminal, SiteSession.Scripts scripts) {
         scripts.selection().ifPresent(selection -> {

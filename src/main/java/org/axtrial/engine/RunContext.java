@@ -92,6 +92,14 @@ final class RunContext implements EngineExecutionContext {
             return;
         }
         try {
+            session.lastly().run();
+        } finally {
+            finish(session);
+        }
+    }
+
+    private void finish(RunSession session) {
+        try {
             session.sink().accept(new RunEvent.RunFinished(now(), stopped()));
         } finally {
             session.afterwards().run();

@@ -20,6 +20,7 @@ import org.axtrial.script.ScriptLibrary;
  * @param info describes the run, given the plan
  * @param parallel whether axes may move at the same time
  * @param stop ends the run early
+ * @param lastly is done when the last trial has ended, before the end of the run is recorded
  * @param afterwards is done when the last event of the run has been recorded
  * @param retests decides whether a trial that did not pass is tried again
  * @param selection which of the trials are to run; empty for all
@@ -32,6 +33,7 @@ public record RunSession(
         Function<List<PlannedTrial>, RunInfo> info,
         boolean parallel,
         StopSwitch stop,
+        Runnable lastly,
         Runnable afterwards,
         Retests retests,
         Optional<RunSelection> selection) {
@@ -46,7 +48,7 @@ public record RunSession(
             boolean parallel,
             StopSwitch stop,
             Runnable afterwards) {
-        this(library, scripts, axes, sink, info, parallel, stop, afterwards, Retests.NONE, Optional.empty());
+        this(library, scripts, axes, sink, info, parallel, stop, () -> {}, afterwards, Retests.NONE, Optional.empty());
     }
 
     public RunSession {
@@ -60,7 +62,13 @@ public record RunSession(
 
     /** The same session with something to do when it is over. */
     RunSession withAfterwards(Runnable action) {
-        return new RunSession(library, scripts, axes, sink, info, parallel, stop, action, retests, selection);
+        return new RunSession(library, scripts, axes, sink, info, parallel, stop, lastly, action, retests, selection);
+    }
+
+    /** The same session with something to do and to record after its last trial. */
+    public RunSession withLastly(Runnable action) {
+        return new RunSession(
+                library, scripts, axes, sink, info, parallel, stop, action, afterwards, retests, selection);
     }
 
     /** Whether a trial is to run on an axis. */

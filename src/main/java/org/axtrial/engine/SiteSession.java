@@ -137,6 +137,16 @@ public final class SiteSession implements AutoCloseable {
             return new Scripts(library, wanted, trials, Optional.of(chosen), earlier);
         }
 
+        /** Which of these axes a chosen trial is for; they are the only ones that may move. */
+        public List<String> onTrial(List<String> axes) {
+            return selection
+                    .map(chosen -> axes.stream()
+                            .filter(axis -> chosen.picked().stream()
+                                    .anyMatch(one -> one.axis().equals(axis)))
+                            .toList())
+                    .orElse(axes);
+        }
+
         /** The same as a re-test of an earlier run. */
         public Scripts retesting(Optional<EarlierRun> before) {
             return new Scripts(library, names, trials, selection, before);
@@ -223,6 +233,7 @@ public final class SiteSession implements AutoCloseable {
                     site.parallel() && (how != How.REHEARSAL || site.couplings().isEmpty()),
                     new StopSwitch(),
                     () -> {},
+                    () -> {},
                     answering.retests(),
                     scripts.selection());
             FirstMotions.explain(session, scripts.trials());
@@ -264,16 +275,6 @@ public final class SiteSession implements AutoCloseable {
 
     public List<Axis> axes() {
         return rig.axes();
-    }
-
-    /** The axes that a chosen trial is for, which are the only ones that may move. */
-    public List<Axis> axesOnTrial() {
-        return session.selection()
-                .map(chosen -> rig.axes().stream()
-                        .filter(axis -> chosen.picked().stream()
-                                .anyMatch(one -> one.axis().equals(axis.setup().name())))
-                        .toList())
-                .orElseGet(rig::axes);
     }
 
     public EvidencePack pack() {

@@ -188,8 +188,9 @@ public record TrialChoice(List<String> after, List<String> axes, List<String> ta
             return List.of();
         }
         List<String> notes = new ArrayList<>();
-        notes.add("as found: a snapshot and, if the axis still moves, a run before the work; as left: a snapshot after"
-                + " this run. Compare both, and this run with the baseline (snapshot, compare)");
+        notes.add(
+                "as found and as left: this run reads the parameters before its first and after its last trial. What was"
+                        + " there before the work had to be kept before it: hold it against this run (--against, compare)");
         after.stream()
                 .flatMap(word -> Optional.ofNullable(TABLE.works().get(word)).stream())
                 .map(MaintenanceTable.Work::note)

@@ -14,6 +14,7 @@ import org.axtrial.link.LinkException;
 import org.axtrial.link.RegisterLink;
 import org.axtrial.quantity.Quantity;
 import org.axtrial.quantity.Unit;
+import org.axtrial.registers.DriveDescription;
 import org.axtrial.registers.RegisterCodec;
 import org.axtrial.registers.SignalSpec;
 
@@ -30,12 +31,13 @@ public final class ParameterSurvey {
      *
      * @throws LinkException if the link is lost
      */
-    public static Snapshot.AxisValues read(LinkCheck.Subject subject, RegisterLink link) throws LinkException {
+    public static Snapshot.AxisValues read(String axis, DriveDescription drive, RegisterLink link)
+            throws LinkException {
         List<Snapshot.Value> values = new ArrayList<>();
-        for (SignalSpec parameter : subject.drive().parameters()) {
+        for (SignalSpec parameter : drive.parameters()) {
             values.add(read(parameter, link));
         }
-        return new Snapshot.AxisValues(subject.axis(), subject.drive().type(), subject.peer(), values);
+        return new Snapshot.AxisValues(axis, drive.type(), link.peer(), values);
     }
 
     private static Snapshot.Value read(SignalSpec parameter, RegisterLink link) throws LinkException {
@@ -57,12 +59,12 @@ public final class ParameterSurvey {
     }
 
     /** The parameters of a drive that could not be reached, each with the reason. */
-    public static Snapshot.AxisValues unreachable(LinkCheck.Subject subject, String why) {
+    public static Snapshot.AxisValues unreachable(String axis, DriveDescription drive, String peer, String why) {
         return new Snapshot.AxisValues(
-                subject.axis(),
-                subject.drive().type(),
-                subject.peer(),
-                subject.drive().parameters().stream()
+                axis,
+                drive.type(),
+                peer,
+                drive.parameters().stream()
                         .map(parameter ->
                                 new Snapshot.Value(parameter.name(), OptionalDouble.empty(), parameter.unit(), "", why))
                         .toList());

@@ -63,13 +63,17 @@ class ChooseTrialsCommandTest {
                         "IDN-01 on TABLE: always first: 1–7; axis TABLE",
                         "Left out, so not proven: 7",
                         "not covered: 37 Power cycle × 3, needs a person",
-                        "as left: a snapshot after");
+                        "as found and as left: this run reads the parameters",
+                        "Parameters as found: 24 of 24 read",
+                        "Parameters as left: 24 of 24 read, none differs from as found");
         JsonNode record = JsonMapper.shared().readTree(pack().resolve("record.json"));
         assertThat(record.path("trials").findValuesAsString("trial")).containsExactly("IDN-01", "LNK-01");
         JsonNode selection = record.path("setup").path("selection");
         assertThat(selection.path("picked").size()).isEqualTo(2);
         assertThat(selection.path("leftOut").size()).isEqualTo(7);
         assertThat(selection.path("notCovered").toString()).contains("not covered: 32 Brake hold");
+        assertThat(record.path("snapshots").findValuesAsString("file"))
+                .containsExactly("snapshot-as-found.json", "snapshot-as-left.json");
         try (InputStream schema =
                 Objects.requireNonNull(getClass().getResourceAsStream("/org/axtrial/evidence/record.schema.json"))) {
             assertThat(SchemaRegistry.withDefaultDialect(SpecificationVersion.DRAFT_2020_12)

@@ -52,6 +52,25 @@ class MotionLockTest {
     }
 
     @Test
+    void onlyAnAxisOnTrialCanBeArmed() throws Exception {
+        try (CommandBench bench = CommandBench.start(folder).script(MOVE).behindNeighbour()) {
+            int code = bench.command(
+                    "run",
+                    bench.site.toString(),
+                    "--axis",
+                    "TABLE",
+                    "--arm",
+                    "NEIGHBOUR",
+                    "--reports",
+                    bench.reports().toString());
+
+            assertThat(code).isEqualTo(2);
+            assertThat(bench.errors).contains("This run has no axis NEIGHBOUR; it has TABLE. Nothing has moved.");
+            assertThat(bench.reports()).as("no pack is begun").doesNotExist();
+        }
+    }
+
+    @Test
     void anAxisIsHeldAgainstItsOwnLinkWhenOthersAreLeftOut() throws Exception {
         try (CommandBench bench = CommandBench.start(folder).script(MOVE)) {
             Files.writeString(

@@ -157,7 +157,7 @@ class RunCommandTest {
         bench.typing("tabel\n\n", run);
 
         assertThat(bench.output)
-                .contains("Not taken: The site has no axis tabel; it has TABLE.", "Armed: none; trials that move");
+                .contains("Not taken: This run has no axis tabel; it has TABLE.", "Armed: none; trials that move");
         assertThat(bench.drive.motionsStarted()).isZero();
         assertThat(bench.record().trials().get(0).verdict()).isEqualTo(Verdict.BLOCKED);
     }
@@ -173,7 +173,7 @@ class RunCommandTest {
                 "--reports",
                 bench.reports().toString());
 
-        assertThat(bench.output).contains("Not taken: The site has no axis TABEL", "Armed: TABLE");
+        assertThat(bench.output).contains("Not taken: This run has no axis TABEL", "Armed: TABLE");
         assertThat(bench.onlyAttempt().broken()).isEmpty();
     }
 

@@ -22,7 +22,9 @@ class ParameterSurveyTest {
     void everyDeclaredParameterIsReadWithUnitAndRawWords() throws Exception {
         try (Bench bench = new Bench()) {
             Snapshot.AxisValues values = ParameterSurvey.read(
-                    bench.subject(), new InProcessLink(bench.drive, new VirtualTime(Instant.EPOCH)));
+                    bench.axis.name(),
+                    bench.axis.drive(),
+                    new InProcessLink(bench.drive, new VirtualTime(Instant.EPOCH)));
             assertThat(values.values())
                     .extracting(Snapshot.Value::name)
                     .containsAll(bench.axis.drive().parameters().stream()
