@@ -100,6 +100,9 @@ final class Acceptance {
                     answers.unused(record).forEach(terminal::error);
                 }
                 new Summary(terminal).print(record, session.pack().folder());
+                if (how == How.REHEARSAL) {
+                    ExpectedTime.of(record, site.parallel()).tell(terminal);
+                }
                 return end.finished(outcome.problems().isEmpty() ? exitCode(record) : worse(exitCode(record)));
             }
         }

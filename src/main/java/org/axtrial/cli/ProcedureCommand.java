@@ -50,6 +50,7 @@ final class ProcedureCommand implements Callable<Integer> {
         terminal.line("Procedure: " + folder.resolve("procedure.html"));
         terminal.line("  " + procedure.trials().size() + " trials on "
                 + procedure.axes().size() + " axes, rehearsed in virtual time; nothing real was touched");
+        ExpectedTime.of(procedure, site.parallel()).tell(terminal);
         procedure
                 .trials()
                 .forEach(trial -> trial.gaps()

@@ -3,7 +3,6 @@ package org.axtrial.evidence;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.Duration;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
@@ -75,9 +74,7 @@ public final class ProcedureMaker {
                 trial.title(),
                 trial.clause(),
                 purpose(trial.script()),
-                attempt.flatMap(a -> a.finishedAt().map(end -> Duration.between(a.startedAt(), end)))
-                        .map(lasted -> lasted.toNanos() * NANO)
-                        .orElse(0.0),
+                attempt.map(a -> a.lasted().toNanos() * NANO).orElse(0.0),
                 motions.stream().flatMap(motion -> motion.space().stream()).reduce(ProcedureMaker::both),
                 attempt.stream()
                         .flatMap(a -> a.steps().stream())

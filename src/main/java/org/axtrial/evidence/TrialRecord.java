@@ -4,6 +4,7 @@ import static com.fasterxml.jackson.annotation.JsonInclude.Include.NON_ABSENT;
 import static com.fasterxml.jackson.annotation.JsonInclude.Include.NON_EMPTY;
 
 import com.fasterxml.jackson.annotation.JsonInclude;
+import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
@@ -71,6 +72,11 @@ public record TrialRecord(
             broken = List.copyOf(broken);
             stops = List.copyOf(stops);
             parameters = RunRecord.listOrNone(parameters);
+        }
+
+        /** How long it took; zero if it did not end. */
+        public Duration lasted() {
+            return finishedAt.map(end -> Duration.between(startedAt, end)).orElse(Duration.ZERO);
         }
 
         Attempt withoutStamps() {
