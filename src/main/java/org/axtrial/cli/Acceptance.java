@@ -143,7 +143,7 @@ final class Acceptance {
         if (file.isPresent()) {
             AnswersFromFile answers = AnswersFromFile.load(file.get(), site, scripts, who);
             boolean rehearsed = how == How.REHEARSAL && !answers.speaksForPeople();
-            return new SiteSession.Answering(answers, rehearsed ? People.REHEARSED : answers, Retests.NONE, file);
+            return new SiteSession.Answering(answers, rehearsed ? People.REHEARSED : answers, answers, file);
         }
         if (how == How.REHEARSAL) {
             return new SiteSession.Answering(Readings.NONE, People.REHEARSED, Retests.NONE, file);

@@ -7,6 +7,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.BooleanSupplier;
+import org.axtrial.engine.Retests;
 import org.axtrial.engine.SiteSession;
 import org.axtrial.evidence.PersonPart;
 import org.axtrial.evidence.RunRecord;
@@ -17,6 +19,7 @@ import org.axtrial.script.MissingReadingException;
 import org.axtrial.script.People;
 import org.axtrial.script.Readings;
 import org.axtrial.script.TrialDefinition;
+import org.axtrial.script.TrialOutcome;
 import org.axtrial.site.AnswerKind;
 import org.axtrial.site.Answers;
 import org.axtrial.site.AnswersFile;
@@ -27,9 +30,9 @@ import org.axtrial.site.Site;
 import org.axtrial.site.SiteAxis;
 
 /** Readings, and what people do, written down in a file before the run. */
-final class AnswersFromFile implements Readings, People {
+final class AnswersFromFile implements Readings, People, Retests {
 
-    private record Which(AnswerKind kind, String trial, String axis, String name) {}
+    private record Which(AnswerKind kind, String trial, String axis, String name, int attempt) {}
 
     private final Path file;
     private final String operator;
@@ -44,12 +47,12 @@ final class AnswersFromFile implements Readings, People {
         this.file = file;
         this.operator = operator;
         given.readings().forEach(answer -> {
-            Which which = new Which(AnswerKind.READING, answer.trial(), answer.axis(), answer.name());
+            Which which = new Which(AnswerKind.READING, answer.trial(), answer.axis(), answer.name(), answer.attempt());
             readings.put(which, answer);
             lines.put(which, answer.line());
         });
         given.people().forEach(answer -> {
-            Which which = new Which(answer.kind(), answer.trial(), answer.axis(), answer.name());
+            Which which = new Which(answer.kind(), answer.trial(), answer.axis(), answer.name(), answer.attempt());
             people.put(which, answer);
             lines.put(which, answer.line());
         });
@@ -94,9 +97,18 @@ final class AnswersFromFile implements Readings, People {
                         + ", so this answer could be for either; give one of them another id");
     }
 
-    /** Whether any of the answers is that of a person who did something. */
+    /** Whether any of the answers is that of a person who did something on the machine. */
     boolean speaksForPeople() {
-        return !people.isEmpty();
+        return people.keySet().stream().anyMatch(which -> which.kind() != AnswerKind.RETEST);
+    }
+
+    @Override
+    public synchronized Optional<String> reason(TrialOutcome outcome, BooleanSupplier stopped) {
+        TrialKey key = outcome.key();
+        Which next = new Which(AnswerKind.RETEST, key.trial(), key.axis(), "", key.attempt() + 1);
+        Optional<PersonAnswer> again = Optional.ofNullable(people.get(next));
+        again.ifPresent(answer -> used.add(next));
+        return again.map(PersonAnswer::reason);
     }
 
     @Override
@@ -137,18 +149,26 @@ final class AnswersFromFile implements Readings, People {
     }
 
     private static Which which(AnswerKind kind, TrialKey key, String name) {
-        return new Which(kind, key.trial(), key.axis(), name);
+        return new Which(kind, key.trial(), key.axis(), name, key.attempt());
     }
 
     private String missing(String what, Which which) {
         List<String> names = lines.keySet().stream()
                 .filter(other -> other.kind() == which.kind()
                         && other.trial().equals(which.trial())
-                        && other.axis().equals(which.axis()))
+                        && other.axis().equals(which.axis())
+                        && other.attempt() == which.attempt())
                 .map(Which::name)
                 .sorted()
                 .toList();
-        return what + " is missing in " + file + NearMiss.hint(which.name(), names);
+        return what + (which.attempt() > 1 ? " for attempt " + which.attempt() : "") + " is missing in " + file
+                + NearMiss.hint(which.name(), names);
+    }
+
+    private static String words(Which which) {
+        return (which.kind() == AnswerKind.RETEST ? "the re-test" : "\"" + which.name() + "\"") + " of "
+                + which.trial() + " on " + which.axis()
+                + (which.attempt() > 1 ? ", attempt " + which.attempt() : "");
     }
 
     private String source(int line) {
@@ -163,9 +183,7 @@ final class AnswersFromFile implements Readings, People {
                         .anyMatch(trial -> trial.trial().equals(entry.getKey().trial())
                                 && trial.axis().equals(entry.getKey().axis())))
                 .sorted(Map.Entry.comparingByValue())
-                .map(entry -> file + ":" + entry.getValue() + ": not used: \""
-                        + entry.getKey().name() + "\" of " + entry.getKey().trial() + " on "
-                        + entry.getKey().axis())
+                .map(entry -> file + ":" + entry.getValue() + ": not used: " + words(entry.getKey()))
                 .toList();
     }
 }

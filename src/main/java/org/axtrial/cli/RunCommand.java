@@ -69,7 +69,8 @@ final class RunCommand implements Callable<Integer> {
                 throw new WrongUseException(
                         "--retest asks at the terminal for the reason of each re-test, and nobody can be"
                                 + " asked here; a trial is not tried again without a reason. Run it at a terminal and without"
-                                + " --answers, or leave out --retest");
+                                + " --answers, or leave out --retest and give the reasons in the file of --answers"
+                                + " (kind: retest)");
             }
             acceptance.withRetests();
         }

@@ -9,13 +9,15 @@ import java.util.regex.Pattern;
 /** What an answer of a file of answers is for. */
 public enum AnswerKind {
     /** A value that was read on an instrument. */
-    READING("trial axis name value unit", "", "", "temperature by"),
+    READING("trial axis name value unit", "", "", "temperature by attempt"),
     /** The release of a hold point. */
-    HOLD("trial axis name", "released", "refused", "by outcome reason"),
+    HOLD("trial axis name", "released", "refused", "by outcome reason attempt"),
     /** Who came to a witness point. */
-    WITNESS("trial axis name", "present", "nobody came", "by outcome"),
+    WITNESS("trial axis name", "present", "nobody came", "by outcome attempt"),
     /** A device that a person operates. */
-    OPERATE("trial axis name", "done", "not done", "by outcome reason");
+    OPERATE("trial axis name", "done", "not done", "by outcome reason attempt"),
+    /** Why a trial that did not pass is tried again. */
+    RETEST("trial axis reason", "", "", "attempt");
 
     /** Keys with blanks between them. */
     private final String needed;
@@ -52,6 +54,11 @@ public enum AnswerKind {
     /** Whether an answer of this kind may have a key. */
     boolean knows(String key) {
         return key.equals("kind") || needed().contains(key) || words(more).contains(key);
+    }
+
+    /** The attempt that is meant if none is written: the first, or the first that tries a trial again. */
+    int firstAttempt() {
+        return this == RETEST ? 2 : 1;
     }
 
     /** The outcome that is meant if none is written. */

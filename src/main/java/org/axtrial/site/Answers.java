@@ -6,7 +6,7 @@ import java.util.List;
  * The answers of one file.
  *
  * @param readings values of instruments
- * @param people hold points, witness points and work by hand
+ * @param people hold points, witness points, work by hand and re-tests
  */
 public record Answers(List<GivenAnswer> readings, List<PersonAnswer> people) {
 

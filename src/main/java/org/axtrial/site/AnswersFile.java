@@ -9,6 +9,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.OptionalInt;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.axtrial.quantity.NearMiss;
@@ -25,8 +26,8 @@ import org.axtrial.quantity.WrittenNumber.Shape;
  */
 public final class AnswersFile {
 
-    static final List<String> KEYS =
-            List.of("kind", "trial", "axis", "name", "value", "unit", "temperature", "by", "outcome", "reason");
+    static final List<String> KEYS = List.of(
+            "kind", "trial", "axis", "name", "value", "unit", "temperature", "by", "outcome", "reason", "attempt");
     private static final List<String> NUMBERS = List.of("value", "temperature");
     private static final int LINES_TOLD = 8;
 
@@ -65,13 +66,14 @@ public final class AnswersFile {
         Map<List<String>, Integer> lines = new HashMap<>();
         for (AnswerRow row : rows) {
             Optional<AnswerKind> kind = kind(row);
-            if (kind.isEmpty() || !complete(row, kind.get(), misfit, lines)) {
+            OptionalInt attempt = kind.map(of -> attempt(row, of)).orElse(OptionalInt.empty());
+            if (attempt.isEmpty() || !complete(row, kind.get(), attempt.getAsInt(), misfit, lines)) {
                 continue;
             }
             if (kind.get() == AnswerKind.READING) {
-                reading(row, decimal).ifPresent(readings::add);
+                reading(row, attempt.getAsInt(), decimal).ifPresent(readings::add);
             } else {
-                person(row, kind.get()).ifPresent(people::add);
+                person(row, kind.get(), attempt.getAsInt()).ifPresent(people::add);
             }
         }
         return new Answers(readings, people);
@@ -93,10 +95,28 @@ public final class AnswersFile {
         return kind;
     }
 
+    /** The attempt that a row is for; empty if it is none, which is told. */
+    private OptionalInt attempt(AnswerRow row, AnswerKind kind) {
+        Optional<AnswerRow.Cell> cell = row.cell("attempt");
+        if (cell.isEmpty()) {
+            return OptionalInt.of(kind.firstAttempt());
+        }
+        String text = cell.get().text();
+        if (text.matches("[1-9]\\d?") && Integer.parseInt(text) >= kind.firstAttempt()) {
+            return OptionalInt.of(Integer.parseInt(text));
+        }
+        problem(
+                row,
+                cell.get().place(),
+                "attempt is \"" + text + "\"; expected a whole number from " + kind.firstAttempt() + " to 99");
+        return OptionalInt.empty();
+    }
+
     /** Whether a row has what its kind needs and nothing else, and is for something that the run has, once. */
     private boolean complete(
             AnswerRow row,
             AnswerKind kind,
+            int attempt,
             Function<Answers.Target, Optional<String>> misfit,
             Map<List<String>, Integer> lines) {
         List<String> missing =
@@ -114,19 +134,22 @@ public final class AnswersFile {
         }
         misfit.apply(new Answers.Target(text(row, "trial"), text(row, "axis")))
                 .ifPresent(why -> problem(row, row.place(), why));
-        List<String> which = List.of(kind.word(), text(row, "trial"), text(row, "axis"), text(row, "name"));
+        List<String> which = List.of(
+                kind.word(), text(row, "trial"), text(row, "axis"), text(row, "name"), Integer.toString(attempt));
         Integer first = lines.putIfAbsent(which, row.place().line());
         if (first != null) {
             problem(
                     row,
                     row.place(),
-                    "\"" + text(row, "name") + "\" of " + text(row, "trial") + " on " + text(row, "axis")
-                            + " is answered already in line " + first);
+                    (kind == AnswerKind.RETEST ? "the re-test" : "\"" + text(row, "name") + "\"") + " of "
+                            + text(row, "trial") + " on " + text(row, "axis")
+                            + (attempt > 1 ? ", attempt " + attempt + "," : "") + " is answered already in line "
+                            + first);
         }
         return true;
     }
 
-    private Optional<GivenAnswer> reading(AnswerRow row, Optional<Decimal> decimal) {
+    private Optional<GivenAnswer> reading(AnswerRow row, int attempt, Optional<Decimal> decimal) {
         Optional<Unit> unit = row.cell("unit").flatMap(cell -> unit(row, cell));
         OptionalDouble value = number(row, "value", decimal);
         OptionalDouble temperature = number(row, "temperature", decimal);
@@ -142,10 +165,11 @@ public final class AnswersFile {
                 new Quantity(value.getAsDouble(), unit.get()),
                 temperature,
                 text(row, "by"),
+                attempt,
                 row.place().line()));
     }
 
-    private Optional<PersonAnswer> person(AnswerRow row, AnswerKind kind) {
+    private Optional<PersonAnswer> person(AnswerRow row, AnswerKind kind, int attempt) {
         boolean unsaid = kind == AnswerKind.WITNESS && row.cell("by").isEmpty();
         String outcome =
                 row.cell("outcome").map(AnswerRow.Cell::text).orElse(unsaid ? kind.negative() : kind.positive());
@@ -157,7 +181,7 @@ public final class AnswersFile {
                     row,
                     row.place(),
                     "outcome is \"" + outcome + "\"; it is \"" + kind.positive() + "\" or \"" + kind.negative() + "\"");
-        } else if (positive && by.isEmpty() && kind != AnswerKind.OPERATE) {
+        } else if (positive && by.isEmpty() && kind.knows("by") && kind != AnswerKind.OPERATE) {
             problem(row, row.place(), "missing: by; a " + kind.word() + " point needs the name of the person");
         } else if (!positive && reason.isEmpty() && kind.knows("reason")) {
             problem(row, row.place(), "missing: reason; say why it is " + kind.negative());
@@ -170,6 +194,7 @@ public final class AnswersFile {
                     positive,
                     by,
                     reason,
+                    attempt,
                     row.place().line()));
         }
         return Optional.empty();

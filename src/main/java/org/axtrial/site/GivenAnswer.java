@@ -12,7 +12,15 @@ import org.axtrial.quantity.Quantity;
  * @param value finite
  * @param temperature of the scale of the instrument, °C
  * @param by who read it; empty string if the file does not say
+ * @param attempt which try of the trial it is for, from 1
  * @param line where it stands in the file, from 1
  */
 public record GivenAnswer(
-        String trial, String axis, String name, Quantity value, OptionalDouble temperature, String by, int line) {}
+        String trial,
+        String axis,
+        String name,
+        Quantity value,
+        OptionalDouble temperature,
+        String by,
+        int attempt,
+        int line) {}

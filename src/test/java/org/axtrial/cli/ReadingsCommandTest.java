@@ -77,6 +77,42 @@ class ReadingsCommandTest {
         return words.toArray(String[]::new);
     }
 
+    @Test
+    void aFileAnswersForEachAttemptAndSaysWhyThereIsASecond() throws Exception {
+        bench.script(READS);
+        String file = answers("answers.yaml", """
+                answers:
+                  - { trial: T-1, axis: TABLE, name: Angle after a quarter, value: 93.5, unit: deg }
+                  - { kind: retest, trial: T-1, axis: TABLE, reason: the mirror was loose }
+                  - { trial: T-1, axis: TABLE, name: Angle after a quarter, value: 90.02, unit: deg, attempt: 2 }
+                  - { kind: retest, trial: T-1, axis: TABLE, reason: never needed, attempt: 3 }
+                """);
+
+        assertThat(bench.command(run("--answers", file)))
+                .as(bench.output + bench.errors)
+                .isZero();
+
+        TrialRecord trial = bench.record().trials().get(0);
+        assertThat(trial.attemptsInWords()).isEqualTo("attempt 1: FAIL; attempt 2 (the mirror was loose): PASS");
+        assertThat(trial.attempts().get(1).checks().get(0).measured().toString())
+                .contains("90.02");
+        assertThat(bench.errors).contains(":5: not used: the re-test of T-1 on TABLE, attempt 3");
+    }
+
+    @Test
+    void anAttemptWithoutAnAnswerOfItsOwnIsBlocked() throws Exception {
+        bench.script(READS);
+        String file = answers("answers.yaml", """
+                answers:
+                  - { trial: T-1, axis: TABLE, name: Angle after a quarter, value: 93.5, unit: deg }
+                  - { kind: retest, trial: T-1, axis: TABLE, reason: the mirror was loose }
+                """);
+
+        assertThat(bench.command(run("--answers", file))).isEqualTo(3);
+
+        assertThat(bench.record().trials().get(0).reason()).contains("for attempt 2 is missing in");
+    }
+
     private String answers(String name, String text) throws Exception {
         return Files.writeString(folder.resolve(name), text).toString();
     }

@@ -45,7 +45,7 @@ class AnswersFileTest {
                 """))
                 .containsExactly(
                         new GivenAnswer(
-                                "P-1", "X", "Target 1", Quantity.parse("12.345 mm"), OptionalDouble.empty(), "", 2),
+                                "P-1", "X", "Target 1", Quantity.parse("12.345 mm"), OptionalDouble.empty(), "", 1, 2),
                         new GivenAnswer(
                                 "P-1",
                                 "X",
@@ -53,6 +53,7 @@ class AnswersFileTest {
                                 Quantity.parse("-7 um"),
                                 OptionalDouble.of(21.5),
                                 "R. Example",
+                                1,
                                 3));
     }
 
@@ -122,6 +123,41 @@ class AnswersFileTest {
                 .anySatisfy(p -> assertThat(p).contains("answers[0].004: unknown key", "write a point, such as 12.34"));
         assertThat(problems("a.csv", "trial;axis;nam;value;unit\n"))
                 .anySatisfy(p -> assertThat(p).contains("unknown column \"nam\"; did you mean \"name\"?"));
+    }
+
+    @Test
+    void eachAttemptHasAnswersOfItsOwn() throws Exception {
+        Answers answers =
+                AnswersFile.load(Files.writeString(folder.resolve("a.yaml"), """
+                answers:
+                  - { trial: P-1, axis: X, name: Target 1, value: 12.3, unit: mm }
+                  - { kind: retest, trial: P-1, axis: X, reason: clamp tightened }
+                  - { trial: P-1, axis: X, name: Target 1, value: 12.1, unit: mm, attempt: 2 }
+                """), target -> Optional.empty());
+
+        assertThat(answers.readings()).extracting(GivenAnswer::attempt).containsExactly(1, 2);
+        assertThat(answers.people())
+                .containsExactly(
+                        new PersonAnswer(AnswerKind.RETEST, "P-1", "X", "", true, "", "clamp tightened", 2, 3));
+    }
+
+    @Test
+    void mistakesAboutAttemptsAreTold() {
+        assertThat(problems("a.yaml", """
+                answers:
+                  - { trial: P-1, axis: X, name: Target 1, value: 12.3, unit: mm, attempt: 0 }
+                  - { kind: retest, trial: P-1, axis: X, reason: clamp tightened, attempt: 1 }
+                  - { kind: retest, trial: P-1, axis: X }
+                  - { kind: retest, trial: P-1, axis: X, reason: a, by: R. Example }
+                  - { kind: retest, trial: P-1, axis: X, reason: b, attempt: 2 }
+                """))
+                .anyMatch(line -> line.contains("a.yaml:2:")
+                        && line.contains("attempt is \"0\"; expected a whole number from 1 to 99"))
+                .anyMatch(line -> line.contains("a.yaml:3:") && line.contains("from 2 to 99"))
+                .anyMatch(line -> line.contains("a.yaml:4:") && line.contains("missing: reason"))
+                .anyMatch(line -> line.contains("a.yaml:5:") && line.contains("retest has no by"))
+                .anyMatch(line -> line.contains("a.yaml:6:")
+                        && line.contains("the re-test of P-1 on X, attempt 2, is answered already in line 5"));
     }
 
     @Test

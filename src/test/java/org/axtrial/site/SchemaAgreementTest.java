@@ -1,36 +1,44 @@
 package org.axtrial.site;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import com.networknt.schema.InputFormat;
+import com.networknt.schema.Schema;
 import com.networknt.schema.SchemaLocation;
 import com.networknt.schema.SchemaRegistry;
 import com.networknt.schema.SpecificationVersion;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
+import tools.jackson.dataformat.yaml.YAMLMapper;
 
 /** The published schemas are valid, explain themselves, and know exactly the keys that the loader understands. */
 class SchemaAgreementTest {
 
     private static final JsonMapper JSON = new JsonMapper();
+    private static final List<String> SCHEMAS = List.of("site.schema.json", "drive.schema.json", "answers.schema.json");
 
     @TempDir
     Path folder;
 
     // Source: https://json-schema.org/draft/2020-12/schema, the meta-schema that the validator carries
     @Test
-    void bothSchemasAreValidAgainstTheMetaSchema() {
+    void allSchemasAreValidAgainstTheMetaSchema() {
         var metaSchema = SchemaRegistry.withDefaultDialect(SpecificationVersion.DRAFT_2020_12)
                 .getSchema(SchemaLocation.of("https://json-schema.org/draft/2020-12/schema"));
 
-        for (String name : List.of("site.schema.json", "drive.schema.json")) {
+        for (String name : SCHEMAS) {
             assertThat(metaSchema.validate(SchemaCheck.text(name), InputFormat.JSON))
                     .as(name)
                     .isEmpty();
@@ -60,7 +68,7 @@ class SchemaAgreementTest {
 
     @Test
     void everyKeyIsDescribedForAPersonInAnEditor() {
-        for (String name : List.of("site.schema.json", "drive.schema.json")) {
+        for (String name : SCHEMAS) {
             JsonNode root = JSON.readTree(SchemaCheck.text(name));
             List<String> silent = new ArrayList<>();
             walk(root, root, "", (path, property) -> {
@@ -75,12 +83,52 @@ class SchemaAgreementTest {
 
     @Test
     void everyBlockRefusesStrangeKeys() {
-        for (String name : List.of("site.schema.json", "drive.schema.json")) {
+        for (String name : SCHEMAS) {
             JsonNode root = JSON.readTree(SchemaCheck.text(name));
             List<JsonNode> open = new ArrayList<>();
             blocks(root, open);
 
             assertThat(open).as(name).isEmpty();
+        }
+    }
+
+    @Test
+    void everyKeyOfTheAnswersSchemaIsUnderstoodAndNoOther() {
+        Set<String> keys = new TreeSet<>();
+        AnswersFile.KEYS.forEach(key -> keys.add("answers[*]." + key));
+        keys.add("answers");
+
+        assertThat(keys("answers.schema.json")).isEqualTo(keys);
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "true  | { trial: P, axis: X, name: a, value: 1.5, unit: mm }",
+                "true  | { kind: reading, trial: P, axis: X, name: a, value: '1,5', unit: mm, attempt: 2 }",
+                "true  | { kind: hold, trial: P, axis: X, name: a, by: R. Example }",
+                "true  | { kind: witness, trial: P, axis: X, name: a, outcome: nobody came }",
+                "true  | { kind: operate, trial: P, axis: X, name: a, outcome: not done, reason: no key }",
+                "true  | { kind: retest, trial: P, axis: X, reason: clamp tightened }",
+                "false | { kind: retest, trial: P, axis: X, reason: clamp tightened, attempt: 1 }",
+                "false | { kind: retest, trial: P, axis: X }",
+                "false | { kind: hold, trial: P, axis: X, name: a, value: 1 }",
+                "false | { trial: P, axis: X, name: a, value: 1 }",
+                "false | { kind: holt, trial: P, axis: X, name: a }"
+            })
+    void editorAndLoaderAgreeAboutAnAnswer(boolean good, String answer) throws Exception {
+        Path file = Files.writeString(folder.resolve("answers.yaml"), "answers:\n  - " + answer + "\n");
+        Schema schema = SchemaRegistry.withDefaultDialect(SpecificationVersion.DRAFT_2020_12)
+                .getSchema(SchemaCheck.text("answers.schema.json"), InputFormat.JSON);
+
+        assertThat(schema.validate(new YAMLMapper().readTree(file.toFile())).isEmpty())
+                .isEqualTo(good);
+        if (good) {
+            assertThat(AnswersFile.load(file, target -> Optional.empty())).isNotNull();
+        } else {
+            assertThatThrownBy(() -> AnswersFile.load(file, target -> Optional.empty()))
+                    .isInstanceOf(AnswersProblemsException.class);
         }
     }
 
