@@ -87,6 +87,21 @@ public interface Axis {
     /** Moves to a position on the zero that {@link AxisSetup.PositionZero} names. */
     Motion moveTo(Quantity target, MoveOptions options) throws InterruptedException;
 
+    /** Refuses what {@link #moveBy} would refuse before it sends anything. Sends nothing. */
+    void checkMoveBy(Quantity distance, MoveOptions options) throws InterruptedException;
+
+    /** Refuses what {@link #moveTo} would refuse before it sends anything. Sends nothing. */
+    void checkMoveTo(Quantity target, MoveOptions options) throws InterruptedException;
+
+    /**
+     * Makes this axis one of several that move at once, by {@link JointMotion}. Until it is given another company, it starts
+     * no move before all of them are ready, watches itself until all are done, and stops when any of them is stopped.
+     */
+    void join(Company company);
+
+    /** Samples without ordering anything, until all axes of its company are done. */
+    void watch() throws InterruptedException;
+
     /** Runs up to a signed speed, holds it for the given time, and stops. */
     Motion holdSpeed(Quantity speed, Duration hold, MoveOptions options) throws InterruptedException;
 

@@ -138,7 +138,9 @@ final class GuardedAxis implements Axis {
                 return true;
             });
             motions.startAnew();
-            return sampler.look();
+            AxisSample sample = sampler.look();
+            motions.watch();
+            return sample;
         });
     }
 
@@ -166,6 +168,38 @@ final class GuardedAxis implements Axis {
     @Override
     public Motion moveTo(Quantity target, MoveOptions options) throws InterruptedException {
         return atWork("a move to " + target.printed(), () -> motions.moveTo(target, options));
+    }
+
+    @Override
+    public void checkMoveBy(Quantity distance, MoveOptions options) throws InterruptedException {
+        atWork("a move by " + distance.printed(), () -> {
+            motions.checkMoveBy(distance, options);
+            return distance;
+        });
+    }
+
+    @Override
+    public void checkMoveTo(Quantity target, MoveOptions options) throws InterruptedException {
+        atWork("a move to " + target.printed(), () -> {
+            motions.checkMoveTo(target, options);
+            return target;
+        });
+    }
+
+    @Override
+    public void join(Company company) {
+        Company.Member member = why -> latch.latch(trouble.stopped(why));
+        company.join(member);
+        motions.join(company);
+        latch.tell(reason -> company.troubled(member, reason));
+    }
+
+    @Override
+    public void watch() throws InterruptedException {
+        trouble.working("watching", () -> {
+            motions.watch();
+            return setup;
+        });
     }
 
     @Override

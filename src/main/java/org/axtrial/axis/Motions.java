@@ -37,6 +37,7 @@ final class Motions {
     private final StopOnTrouble trouble;
     private final EnvelopeGuard guard;
     private final FirstMotionLock first;
+    private volatile Company company = Company.ALONE;
     /** Whether the drive has stopped by itself, as a person meant it to, and was not enabled since. */
     private boolean tripKnown;
 
@@ -58,31 +59,58 @@ final class Motions {
         this.first = first;
     }
 
+    /** The axes that move at once with this one from now on. */
+    void join(Company others) {
+        company = others;
+    }
+
     Motion moveBy(Quantity distance, MoveOptions options) throws DriveException, InterruptedException {
         double by = inAxisUnit(distance);
         long counts = Math.round(setup.scale().toDrive(by, setup.unit(), Unit.COUNT));
-        return move(
-                new Order(Motion.Kind.MOVE_BY, distance, "a move by " + distance.printed(), options),
-                start -> start + by,
-                limits -> drive.startRelative(counts, limits));
+        return move(byOrder(distance, options), start -> start + by, limits -> drive.startRelative(counts, limits));
     }
 
     Motion moveTo(Quantity target, MoveOptions options) throws DriveException, InterruptedException {
         double to = inAxisUnit(target);
         return move(
-                new Order(Motion.Kind.MOVE_TO, target, "a move to " + target.printed(), options),
+                toOrder(target, options),
                 start -> to,
                 limits -> drive.startAbsolute(sampler.registerCounts(to), limits));
     }
 
+    void checkMoveBy(Quantity distance, MoveOptions options) throws DriveException {
+        double by = inAxisUnit(distance);
+        ramp(byOrder(distance, options), start -> start + by);
+    }
+
+    void checkMoveTo(Quantity target, MoveOptions options) throws DriveException {
+        double to = inAxisUnit(target);
+        ramp(toOrder(target, options), start -> to);
+    }
+
+    private static Order byOrder(Quantity distance, MoveOptions options) {
+        return new Order(Motion.Kind.MOVE_BY, distance, "a move by " + distance.printed(), options);
+    }
+
+    private static Order toOrder(Quantity target, MoveOptions options) {
+        return new Order(Motion.Kind.MOVE_TO, target, "a move to " + target.printed(), options);
+    }
+
+    /** The ramp of a move that is fit to be made from where the axis was last seen. */
+    private Ramp ramp(Order order, DoubleUnaryOperator targetFrom) throws DriveException {
+        Ramp ramp = ramp(order, order.options().speed().orElse(setup.speed()));
+        double unused = checkMove(order, ramp, lastPosition(), targetFrom);
+        requireEnabled(order);
+        return ramp;
+    }
+
     private Motion move(Order order, DoubleUnaryOperator targetFrom, Start start)
             throws DriveException, InterruptedException {
-        Ramp ramp = ramp(order, order.options().speed().orElse(setup.speed()));
-        checkMove(order, ramp, lastPosition(), targetFrom);
-        requireEnabled(order);
+        Ramp ramp = ramp(order, targetFrom);
         Supervision motion = supervise();
         double from = motion.rest(REST_SAMPLES);
         double expected = checkMove(order, ramp, from, targetFrom);
+        untilAllReady(motion);
         double target = targetFrom.applyAsDouble(from);
         TrapezoidTime path = new TrapezoidTime(Math.abs(target - from), Math.abs(ramp.speed()), ramp.acceleration());
         motion.started(launch(start, ramp), path::distanceAfter);
@@ -90,6 +118,7 @@ final class Motions {
         motion.arrived(target - from);
         motion.mayRest();
         stepUntil(motion, arrived + order.settle());
+        untilAllDone(motion);
         return new Motion(
                 order.kind(),
                 setup.name(),
@@ -101,6 +130,35 @@ final class Motions {
                 OptionalDouble.of(arrived),
                 OptionalDouble.empty(),
                 OptionalDouble.empty());
+    }
+
+    /** An axis that waits for others is looked at: it may drift, and its drive may miss the looks. */
+    private void untilAllReady(Supervision motion) throws DriveException, InterruptedException {
+        Company beside = company;
+        beside.ready();
+        while (!beside.allReady()) {
+            motion.step();
+        }
+    }
+
+    private void untilAllDone(Supervision motion) throws DriveException, InterruptedException {
+        Company beside = company;
+        beside.done();
+        while (!beside.allDone()) {
+            motion.step();
+        }
+    }
+
+    /** Looks at an axis that does nothing until the others of its company are done. */
+    void watch() throws DriveException, InterruptedException {
+        Company beside = company;
+        beside.ready();
+        Supervision motion = supervise(guard);
+        motion.startedNow();
+        beside.done();
+        while (!beside.allDone()) {
+            motion.step();
+        }
     }
 
     double checkMove(Order order, Ramp ramp, double from, DoubleUnaryOperator targetFrom) {

@@ -2,6 +2,7 @@ package org.axtrial.axis;
 
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicReference;
+import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -12,15 +13,26 @@ final class StopLatch {
 
     private final AtomicReference<@Nullable AxisException> cause = new AtomicReference<>();
     private final AtomicReference<@Nullable AxisException> forGood = new AtomicReference<>();
+    private volatile Consumer<AxisException> told = reason -> {};
+
+    /** Who is told of a latch, on the thread that latches, before anything else happens; at once if one stands. */
+    void tell(Consumer<AxisException> listener) {
+        told = listener;
+        reason().ifPresent(listener);
+    }
 
     /** Latches until {@link #clear}; the first cause stays. */
     void latch(AxisException reason) {
-        cause.compareAndSet(null, reason);
+        if (cause.compareAndSet(null, reason)) {
+            told.accept(reason);
+        }
     }
 
     /** Latches for the rest of the run. */
     void latchForGood(AxisException reason) {
-        forGood.compareAndSet(null, reason);
+        if (forGood.compareAndSet(null, reason)) {
+            told.accept(reason);
+        }
     }
 
     /** Why the axis may not move; empty if it may. */

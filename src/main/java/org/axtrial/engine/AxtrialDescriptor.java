@@ -2,7 +2,6 @@ package org.axtrial.engine;
 
 import java.util.List;
 import java.util.Optional;
-import org.axtrial.evidence.RunInfo.PlannedTrial;
 import org.jspecify.annotations.Nullable;
 import org.junit.platform.engine.TestDescriptor;
 import org.junit.platform.engine.UniqueId;
@@ -31,11 +30,15 @@ final class AxtrialDescriptor extends EngineDescriptor implements Node<RunContex
 
     @Override
     public RunContext before(RunContext context) {
-        List<PlannedTrial> plan = getDescendants().stream()
+        List<TrialDescriptor> trials = getDescendants().stream()
                 .filter(TrialDescriptor.class::isInstance)
-                .map(descriptor -> ((TrialDescriptor) descriptor).planned())
+                .map(TrialDescriptor.class::cast)
                 .toList();
-        context.begin(plan);
+        if (session != null && session.parallel()) {
+            // One axis after the other needs no keeping in step, and waiting for a later axis would never end.
+            context.keepInStep(trials.stream().map(TrialDescriptor::place).toList());
+        }
+        context.begin(trials.stream().map(TrialDescriptor::planned).toList());
         return context;
     }
 

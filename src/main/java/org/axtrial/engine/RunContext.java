@@ -32,6 +32,7 @@ final class RunContext implements EngineExecutionContext {
 
     private final @Nullable RunSession session;
     private final Set<TrialRun> running = ConcurrentHashMap.newKeySet();
+    private volatile InStep inStep = new InStep(List.of());
     private final List<TrialOutcome> outcomes = Collections.synchronizedList(new ArrayList<>());
     private final ScheduledThreadPoolExecutor watch;
     private volatile int planned;
@@ -68,6 +69,20 @@ final class RunContext implements EngineExecutionContext {
 
     Optional<String> stopped() {
         return session().stop().reason();
+    }
+
+    /** Keeps trials of several axes in step, where axes run side by side. */
+    void keepInStep(List<InStep.Place> trials) {
+        inStep = new InStep(trials);
+    }
+
+    /** Waits until every axis of a trial is free for it. */
+    void await(InStep.Place trial) throws InterruptedException {
+        inStep.await(trial, () -> stopped().isPresent());
+    }
+
+    void over(InStep.Place trial) {
+        inStep.over(trial);
     }
 
     /** Begins the evidence. */
@@ -163,7 +178,7 @@ final class RunContext implements EngineExecutionContext {
     private void stop(Axis axis, String reason) {
         StopReport unused = axis.safeStop(reason);
         for (TrialRun trial : running) {
-            if (trial.key().axis().equals(axis.setup().name())) {
+            if (trial.axisNames().contains(axis.setup().name())) {
                 trial.stop(reason);
             }
         }

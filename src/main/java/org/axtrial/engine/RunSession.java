@@ -77,6 +77,11 @@ public record RunSession(
                 || selection.get().reason(script, trial, axis).isPresent();
     }
 
+    /** The axes of these names. */
+    List<Axis> axes(List<String> names) {
+        return axes.stream().filter(axis -> names.contains(axis.setup().name())).toList();
+    }
+
     List<String> axisNames() {
         return axes.stream().map(axis -> axis.setup().name()).toList();
     }

@@ -137,14 +137,22 @@ public final class SiteSession implements AutoCloseable {
             return new Scripts(library, wanted, trials, Optional.of(chosen), earlier);
         }
 
-        /** Which of these axes a chosen trial is for; they are the only ones that may move. */
+        /** Which of these axes a chosen trial works; they are the only ones that may move. */
         public List<String> onTrial(List<String> axes) {
             return selection
                     .map(chosen -> axes.stream()
                             .filter(axis -> chosen.picked().stream()
-                                    .anyMatch(one -> one.axis().equals(axis)))
+                                    .anyMatch(one -> one.axis().equals(axis) || movesWith(one, axis)))
                             .toList())
                     .orElse(axes);
+        }
+
+        /** Whether an axis moves at once with the one that a chosen trial is for. */
+        private boolean movesWith(RunSelection.Picked one, String axis) {
+            return trials.stream()
+                    .anyMatch(trial -> trial.script().equals(one.script())
+                            && trial.id().equals(one.trial())
+                            && trial.with().contains(axis));
         }
 
         /** The same as a re-test of an earlier run. */

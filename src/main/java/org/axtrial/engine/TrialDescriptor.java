@@ -1,7 +1,10 @@
 package org.axtrial.engine;
 
 import java.nio.file.Path;
+import java.util.HashSet;
+import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import org.axtrial.axis.Axis;
 import org.axtrial.evidence.RunInfo.PlannedTrial;
 import org.axtrial.measure.Verdict;
@@ -22,8 +25,14 @@ final class TrialDescriptor extends AbstractTestDescriptor implements Node<RunCo
 
     private final TrialDefinition trial;
     private final Axis axis;
+    private final List<Axis> others;
+    private final InStep.Place place;
 
-    TrialDescriptor(UniqueId parent, TrialDefinition trial, Axis axis, Path folder) {
+    /**
+     * @param others the axes that move at once with the one on trial
+     * @param rank place of the trial in the order of the scripts
+     */
+    TrialDescriptor(UniqueId parent, TrialDefinition trial, Axis axis, List<Axis> others, int rank, Path folder) {
         super(
                 parent.append(SEGMENT, trial.id()),
                 trial.id() + " " + trial.title(),
@@ -32,10 +41,20 @@ final class TrialDescriptor extends AbstractTestDescriptor implements Node<RunCo
                         FilePosition.from(trial.place().line(), trial.place().column())));
         this.trial = trial;
         this.axis = axis;
+        this.others = List.copyOf(others);
+        String name = axis.setup().name();
+        Set<String> axes = new HashSet<>(Set.of(name));
+        others.forEach(other -> axes.add(other.setup().name()));
+        this.place = new InStep.Place(rank, name, axes);
+    }
+
+    InStep.Place place() {
+        return place;
     }
 
     PlannedTrial planned() {
-        return new PlannedTrial(trial.script(), trial.id(), axis.setup().name(), trial.title(), trial.clause());
+        return new PlannedTrial(
+                trial.script(), trial.id(), axis.setup().name(), trial.title(), trial.clause(), trial.with());
     }
 
     @Override
@@ -57,8 +76,21 @@ final class TrialDescriptor extends AbstractTestDescriptor implements Node<RunCo
 
     @Override
     public RunContext execute(RunContext context, DynamicTestExecutor dynamic) throws InterruptedException {
+        try {
+            context.await(place);
+            if (context.stopped().isEmpty()) {
+                run(context);
+            }
+        } finally {
+            context.over(place);
+        }
+        return context;
+    }
+
+    private void run(RunContext context) throws InterruptedException {
         RunSession session = context.session();
-        TrialOutcome outcome = context.run(session.library().prepare(trial, axis, FIRST_ATTEMPT, session.sink()));
+        TrialOutcome outcome =
+                context.run(session.library().prepare(trial, axis, others, FIRST_ATTEMPT, session.sink()));
         while (outcome.verdict() != Verdict.PASS && context.stopped().isEmpty()) {
             Optional<String> reason =
                     session.retests().reason(outcome, () -> context.stopped().isPresent());
@@ -66,12 +98,12 @@ final class TrialDescriptor extends AbstractTestDescriptor implements Node<RunCo
                 break;
             }
             int next = outcome.key().attempt() + 1;
-            outcome = context.run(
-                    session.library().prepare(trial, axis, next, session.sink()).because(reason));
+            outcome = context.run(session.library()
+                    .prepare(trial, axis, others, next, session.sink())
+                    .because(reason));
         }
         if (outcome.verdict() != Verdict.PASS) {
             throw new TrialNotPassed(outcome);
         }
-        return context;
     }
 }

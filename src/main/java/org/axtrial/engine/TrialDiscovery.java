@@ -55,12 +55,18 @@ final class TrialDiscovery {
 
     private void addAxis(TestDescriptor engine, Selection selection, Axis axis, List<Discovery> scripts) {
         AxisDescriptor axisNode = new AxisDescriptor(root, axis, session.parallel());
+        int rank = 0;
         for (Discovery script : scripts) {
             ScriptDescriptor scriptNode = new ScriptDescriptor(
                     axisNode.getUniqueId(), script.script(), session.library().folder());
             for (TrialDefinition trial : script.trials()) {
                 TrialDescriptor node = new TrialDescriptor(
-                        scriptNode.getUniqueId(), trial, axis, session.library().folder());
+                        scriptNode.getUniqueId(),
+                        trial,
+                        axis,
+                        session.axes(trial.with()),
+                        rank++,
+                        session.library().folder());
                 if (trial.isFor(axis.setup().name())
                         && session.wants(
                                 script.script(), trial.id(), axis.setup().name())

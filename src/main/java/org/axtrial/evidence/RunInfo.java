@@ -1,5 +1,8 @@
 package org.axtrial.evidence;
 
+import static com.fasterxml.jackson.annotation.JsonInclude.Include.NON_EMPTY;
+
+import com.fasterxml.jackson.annotation.JsonInclude;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -155,6 +158,28 @@ public record RunInfo(
      * @param axis name
      * @param title what it proves
      * @param clause requirement it answers; empty string if none
+     * @param with names of the axes that move at once with the one on trial; usually none
      */
-    public record PlannedTrial(String script, String trial, String axis, String title, String clause) {}
+    public record PlannedTrial(
+            String script,
+            String trial,
+            String axis,
+            String title,
+            String clause,
+            @JsonInclude(NON_EMPTY) List<String> with) {
+
+        public PlannedTrial {
+            with = RunRecord.listOrNone(with);
+        }
+
+        /** A trial of one axis. */
+        public PlannedTrial(String script, String trial, String axis, String title, String clause) {
+            this(script, trial, axis, title, clause, List.of());
+        }
+
+        /** Whether it works an axis: the one on trial, or one that moves at once with it. */
+        boolean works(String name) {
+            return axis.equals(name) || with.contains(name);
+        }
+    }
 }

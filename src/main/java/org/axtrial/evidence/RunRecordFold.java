@@ -137,7 +137,10 @@ final class RunRecordFold {
 
     private Stream<AttemptFold> of(String axis) {
         return attempts.entrySet().stream()
-                .filter(entry -> entry.getKey().axis().equals(axis))
+                .filter(entry -> entry.getKey().axis().equals(axis)
+                        || Optional.ofNullable(plan.get(entry.getKey()))
+                                .filter(planned -> planned.works(axis))
+                                .isPresent())
                 .flatMap(entry -> entry.getValue().values().stream());
     }
 
@@ -192,6 +195,7 @@ final class RunRecordFold {
                 id.script(),
                 id.trial(),
                 id.axis(),
+                planned == null ? List.of() : planned.with(),
                 planned == null ? id.trial() : planned.title(),
                 planned == null ? "" : planned.clause(),
                 planned != null,

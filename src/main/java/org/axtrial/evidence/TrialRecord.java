@@ -17,6 +17,7 @@ import org.axtrial.measure.Verdict;
  * @param script file name under the scripts folder
  * @param trial id
  * @param axis name
+ * @param with names of the axes that move at once with it; usually none, and then left out of the record
  * @param title what it proves
  * @param clause requirement it answers; empty string if none
  * @param planned whether it stands in the plan
@@ -28,6 +29,7 @@ public record TrialRecord(
         String script,
         String trial,
         String axis,
+        @JsonInclude(NON_EMPTY) List<String> with,
         String title,
         String clause,
         boolean planned,
@@ -146,6 +148,7 @@ public record TrialRecord(
     }
 
     public TrialRecord {
+        with = RunRecord.listOrNone(with);
         attempts = List.copyOf(attempts);
     }
 
@@ -168,6 +171,7 @@ public record TrialRecord(
                 script,
                 trial,
                 axis,
+                with,
                 title,
                 clause,
                 planned,

@@ -172,20 +172,39 @@ final class Arguments {
 
     /** The options in braces; an empty set of options if the argument is left out. */
     Options options(int index, String... known) {
-        if (index >= values.size()) {
-            return new Options(this, word, List.of(known), null);
-        }
-        Value value = values.get(index);
-        if (value.isNull()
-                || !value.hasMembers()
-                || value.hasArrayElements()
-                || value.canExecute()
-                || value.isProxyObject()
-                || value.isString()) {
+        return index >= values.size()
+                ? new Options(this, word, List.of(known), null)
+                : options(values.get(index), "options", known);
+    }
+
+    /** Options in braces that stand elsewhere than as an argument. */
+    Options options(Value value, String name, String... known) {
+        if (!isObject(value)) {
             throw new ScriptMistake(
-                    word + ": the options must be in braces but are " + shown(value) + "; write " + usage);
+                    word + ": the " + name + " must be in braces but are " + shown(value) + "; write " + usage);
         }
         return new Options(this, word, List.of(known), value);
+    }
+
+    /** An object in braces, its members in the order of the script. */
+    Map<String, Value> members(int index, String name) {
+        Value value = values.get(index);
+        if (!isObject(value)) {
+            throw new ScriptMistake(
+                    word + ": the " + name + " must be in braces but are " + shown(value) + "; write " + usage);
+        }
+        Map<String, Value> members = new LinkedHashMap<>();
+        value.getMemberKeys().forEach(key -> members.put(key, value.getMember(key)));
+        return members;
+    }
+
+    private static boolean isObject(Value value) {
+        return !value.isNull()
+                && value.hasMembers()
+                && !value.hasArrayElements()
+                && !value.canExecute()
+                && !value.isProxyObject()
+                && !value.isString();
     }
 
     /** An object in braces whose values are texts, finite numbers and truth values, in the order of the script. */
@@ -206,11 +225,7 @@ final class Arguments {
     }
 
     private Map<String, Object> plainMembers(Value value, String name) {
-        if (value.isNull()
-                || !value.hasMembers()
-                || value.hasArrayElements()
-                || value.canExecute()
-                || value.isProxyObject()) {
+        if (!isObject(value)) {
             throw new ScriptMistake(
                     word + ": the " + name + " must be in braces but is " + shown(value) + "; write " + usage);
         }

@@ -30,6 +30,7 @@ final class AxisObject extends WordObject {
     private static final int WHOLE_DIGITS = 15;
 
     private final Axis axis;
+    private final TrialAxes axes;
     private final TrialEvents events;
     private final TrialClock clock;
     private final PersonSteps people;
@@ -42,36 +43,37 @@ final class AxisObject extends WordObject {
         Motion make() throws InterruptedException;
     }
 
-    AxisObject(WordHost host, Axis axis, TrialEvents events, TrialClock clock, PersonSteps people) {
+    AxisObject(WordHost host, Axis axis, TrialAxes axes, TrialEvents events, TrialClock clock, PersonSteps people) {
         super(host, "an axis");
+        this.axes = axes;
         this.people = people;
         this.axis = axis;
         this.events = events;
         this.clock = clock;
         constant("name", axis.setup().name());
-        axisWord("enable", (values, place) -> {
+        loneWord("enable", (values, place) -> {
             new Arguments("enable", "axis.enable()", values).count(0, 0);
             axis.enable();
             events.step("Enable", place);
             return null;
         });
-        axisWord("disable", (values, place) -> {
+        loneWord("disable", (values, place) -> {
             new Arguments("disable", "axis.disable()", values).count(0, 0);
             axis.disable();
             events.step("Disable", place);
             return null;
         });
-        axisWord("resetFault", (values, place) -> {
+        loneWord("resetFault", (values, place) -> {
             new Arguments("resetFault", "axis.resetFault()", values).count(0, 0);
             axis.resetFault();
             events.step("Fault of the drive acknowledged", place);
             return null;
         });
-        axisWord("moveBy", this::moveBy);
-        axisWord("moveTo", this::moveTo);
-        axisWord("holdSpeed", this::holdSpeed);
-        axisWord("home", this::home);
-        axisWord("dwell", this::dwell);
+        loneWord("moveBy", this::moveBy);
+        loneWord("moveTo", this::moveTo);
+        loneWord("holdSpeed", this::holdSpeed);
+        loneWord("home", this::home);
+        loneWord("dwell", this::dwell);
         axisWord("position", this::position);
         axisWord("read", this::read);
         axisWord("parameter", this::parameter);
@@ -89,12 +91,24 @@ final class AxisObject extends WordObject {
 
     /** A word that takes time on the axis, so that the trial's limit is looked at around it. */
     void axisWord(String name, WordHost.Word word) {
-        word(name, (values, place) -> {
+        word(name, timed(word));
+    }
+
+    /** A word that works this axis alone, for which no other may be under torque. */
+    void loneWord(String name, WordHost.Word word) {
+        axisWord(name, (values, place) -> {
+            axes.requireAlone(name);
+            return word.apply(values, place);
+        });
+    }
+
+    WordHost.Word timed(WordHost.Word word) {
+        return (values, place) -> {
             clock.check();
             @Nullable Object result = word.apply(values, place);
             clock.check();
             return result;
-        });
+        };
     }
 
     private Object moveBy(List<Value> values, Optional<ScriptPlace> place) throws InterruptedException {
@@ -306,12 +320,21 @@ final class AxisObject extends WordObject {
 
     private MotionObject recorded(String word, String text, Motion motion, Optional<ScriptPlace> place) {
         events.step(text, place);
-        return new MotionObject(host(), motion, events.trace(word, text, motion.trace()));
+        return traced(word, text, motion);
+    }
+
+    /** A motion whose trace is kept. */
+    MotionObject traced(String word, String title, Motion motion) {
+        return new MotionObject(host(), motion, events.trace(word, title, motion.trace()));
     }
 
     Quantity positionOf(Arguments arguments, String name) {
+        return positionOf(arguments, arguments.quantity(0, name), name);
+    }
+
+    Quantity positionOf(Arguments arguments, Quantity position, String name) {
         return arguments.motion(
-                arguments.quantity(0, name),
+                position,
                 Dimension.Motion.POSITION,
                 name,
                 axis.setup().scale(),

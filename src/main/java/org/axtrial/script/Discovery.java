@@ -23,7 +23,9 @@ public record Discovery(String script, List<TrialDefinition> trials, List<Script
     public Discovery on(List<String> axes) {
         List<ScriptProblem> all = new ArrayList<>(problems);
         for (TrialDefinition trial : trials) {
-            for (String wanted : trial.axes().orElse(List.of())) {
+            List<String> named = new ArrayList<>(trial.axes().orElse(List.of()));
+            named.addAll(trial.with());
+            for (String wanted : named) {
                 if (!axes.contains(wanted)) {
                     all.add(new ScriptProblem(
                             script,

@@ -37,6 +37,11 @@ final class MeasurementObject extends WordObject {
         return measurement;
     }
 
+    /** What its axis converts by. */
+    Conversion conversion() {
+        return conversion;
+    }
+
     Optional<String> trace() {
         return trace;
     }

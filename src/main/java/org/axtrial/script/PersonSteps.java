@@ -28,6 +28,7 @@ final class PersonSteps {
     /** A person who is told to act while an axis moves does not act in the same moment (common practice, no source). */
     private static final double REACTION = 1;
 
+    private final TrialAxes axes;
     private final Axis axis;
     private final TrialKey key;
     private final TrialEvents events;
@@ -35,8 +36,9 @@ final class PersonSteps {
     private final People people;
     private final Set<List<String>> asked = new HashSet<>();
 
-    PersonSteps(Axis axis, TrialKey key, TrialEvents events, TrialLimit limit, People people) {
-        this.axis = axis;
+    PersonSteps(TrialAxes axes, TrialKey key, TrialEvents events, TrialLimit limit, People people) {
+        this.axes = axes;
+        this.axis = axes.main();
         this.key = key;
         this.events = events;
         this.limit = limit;
@@ -95,7 +97,7 @@ final class PersonSteps {
         limit.pause();
         try {
             while (seen.isEmpty()) {
-                axis.dwell(SLICE);
+                axes.watch(SLICE);
                 seen = look.get();
             }
         } finally {

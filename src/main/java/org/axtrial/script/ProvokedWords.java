@@ -43,10 +43,10 @@ final class ProvokedWords {
     }
 
     void offer() {
-        object.axisWord("moveUntilStopped", this::untilStopped);
-        object.axisWord("moveStartedTwice", this::startedTwice);
-        object.axisWord("moveWithoutLink", this::withoutLink);
-        object.axisWord("awaitRestart", (values, place) -> {
+        object.loneWord("moveUntilStopped", this::untilStopped);
+        object.loneWord("moveStartedTwice", this::startedTwice);
+        object.loneWord("moveWithoutLink", this::withoutLink);
+        object.loneWord("awaitRestart", (values, place) -> {
             String usage = "axis.awaitRestart({ within: [2, \"min\"] })";
             Arguments arguments = new Arguments("awaitRestart", usage, values).count(1, 1);
             Options given = arguments.options(0, "within");
@@ -56,7 +56,7 @@ final class ProvokedWords {
             events.step("The drive was switched off and on, and answers again", place);
             return null;
         });
-        object.axisWord("linkTimes", this::linkTimes);
+        object.loneWord("linkTimes", this::linkTimes);
         object.axisWord("deviceIdentification", this::deviceIdentification);
         object.axisWord("parameterNames", (values, place) -> {
             new Arguments("parameterNames", "axis.parameterNames()", values).count(0, 0);

@@ -29,6 +29,7 @@ final class ReadingWords {
     private static final Duration SLICE = Duration.ofMillis(200);
 
     private final TrialObject trial;
+    private final TrialAxes axes;
     private final Axis axis;
     private final TrialKey key;
     private final TrialEvents events;
@@ -36,9 +37,11 @@ final class ReadingWords {
     private final ReadingSetup setup;
     private final Set<String> names = new HashSet<>();
 
-    ReadingWords(TrialObject trial, Axis axis, TrialKey key, TrialEvents events, TrialLimit limit, ReadingSetup setup) {
+    ReadingWords(
+            TrialObject trial, TrialAxes axes, TrialKey key, TrialEvents events, TrialLimit limit, ReadingSetup setup) {
         this.trial = trial;
-        this.axis = axis;
+        this.axes = axes;
+        this.axis = axes.main();
         this.key = key;
         this.events = events;
         this.limit = limit;
@@ -116,7 +119,7 @@ final class ReadingWords {
             limit.pause();
             try {
                 while (answer.isEmpty()) {
-                    axis.dwell(SLICE);
+                    axes.watch(SLICE);
                     answer = pending.look();
                 }
             } finally {

@@ -129,10 +129,19 @@ public final class ScriptLibrary {
      * @param sink takes everything that happens
      */
     public TrialRun prepare(TrialDefinition trial, Axis axis, int attempt, EvidenceSink sink) {
+        return prepare(trial, axis, List.of(), attempt, sink);
+    }
+
+    /**
+     * Prepares one attempt of a trial in which other axes move at once with the one on trial.
+     *
+     * @param others the axes that {@link TrialDefinition#with} names
+     */
+    public TrialRun prepare(TrialDefinition trial, Axis axis, List<Axis> others, int attempt, EvidenceSink sink) {
         return new TrialRun(
                 texts,
                 trial,
-                axis,
+                new TrialAxes(axis, others),
                 attempt,
                 sink,
                 rule,

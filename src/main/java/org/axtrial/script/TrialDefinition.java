@@ -17,6 +17,7 @@ import org.axtrial.quantity.Quantity;
  * @param id unique in its script, fit for a file name
  * @param title what it proves
  * @param axes names of the axes it is for; empty for all
+ * @param with names of the axes that move at once with the one on trial; usually none
  * @param clause requirement it answers; empty string if none
  * @param number its number in the catalogue of acceptance trials; empty if it has none
  * @param tags words by which it can be chosen
@@ -30,6 +31,7 @@ public record TrialDefinition(
         String id,
         String title,
         Optional<List<String>> axes,
+        List<String> with,
         String clause,
         OptionalInt number,
         List<String> tags,
@@ -57,11 +59,12 @@ public record TrialDefinition(
 
     public TrialDefinition {
         axes = axes.map(List::copyOf);
+        with = List.copyOf(with);
         tags = List.copyOf(tags);
         limits = Collections.unmodifiableMap(new LinkedHashMap<>(limits));
     }
 
-    /** A trial without number, tags, named limits and proof. */
+    /** A trial of one axis without number, tags, named limits and proof. */
     public TrialDefinition(
             String script,
             String id,
@@ -70,7 +73,19 @@ public record TrialDefinition(
             String clause,
             Duration limit,
             ScriptPlace place) {
-        this(script, id, title, axes, clause, OptionalInt.empty(), List.of(), Map.of(), Optional.empty(), limit, place);
+        this(
+                script,
+                id,
+                title,
+                axes,
+                List.of(),
+                clause,
+                OptionalInt.empty(),
+                List.of(),
+                Map.of(),
+                Optional.empty(),
+                limit,
+                place);
     }
 
     /** The default of a named limit. */

@@ -19,7 +19,8 @@ import org.graalvm.polyglot.Value;
 final class TrialList {
 
     /** The option keys of {@code trial}. */
-    static final List<String> OPTIONS = List.of("id", "axes", "clause", "number", "tags", "limits", "proves", "limit");
+    static final List<String> OPTIONS =
+            List.of("id", "axes", "with", "clause", "number", "tags", "limits", "proves", "limit");
 
     static final Duration USUAL_LIMIT = Duration.ofMinutes(5);
 
@@ -79,13 +80,14 @@ final class TrialList {
                         + entry.definition.place().line() + "; give each trial an id of its own");
             }
         }
-        Optional<List<String>> axes = options.texts("axes");
+        Optional<List<String>> axes = options.texts("axes").filter(names -> !names.equals(List.of("all")));
         return new Entry(
                 new TrialDefinition(
                         script,
                         id,
                         title,
-                        axes.filter(names -> !names.equals(List.of("all"))),
+                        axes,
+                        options.texts("with").map(names -> with(axes, names)).orElse(List.of()),
                         options.text("clause").orElse(""),
                         number(options),
                         options.texts("tags").map(TrialList::tags).orElse(List.of()),
@@ -98,6 +100,24 @@ final class TrialList {
                                 .orElse(USUAL_LIMIT),
                         place),
                 body);
+    }
+
+    /** Axes that move with the one on trial cannot be on trial by the same function, which is for one at a time. */
+    private static List<String> with(Optional<List<String>> axes, List<String> names) {
+        if (axes.isEmpty()) {
+            throw new ScriptMistake(
+                    "trial: option with names axes that move at once with the one on trial, so option axes"
+                            + " must name that one; write { axes: [\"INFEED\"], with: [\"LIFT\"] }");
+        }
+        List<String> distinct = names.stream().distinct().toList();
+        List<String> both = distinct.stream().filter(axes.get()::contains).toList();
+        if (!both.isEmpty() || distinct.size() < names.size()) {
+            throw new ScriptMistake("trial: option with names "
+                    + String.join(", ", both.isEmpty() ? names : both)
+                    + (both.isEmpty() ? ", one of them twice" : ", which option axes names already")
+                    + "; name each axis once");
+        }
+        return distinct;
     }
 
     private static OptionalInt number(Options options) {

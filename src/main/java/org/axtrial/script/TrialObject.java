@@ -117,7 +117,7 @@ final class TrialObject extends WordObject {
         String name = arguments.text(0, "name");
         MeasurementObject measured = measurement(arguments.value(1));
         CriterionObject against = criterion(arguments.value(2));
-        Criterion criterion = against.on(conversion);
+        Criterion criterion = against.on(measured.conversion());
         Measurement measurement = measured.measurement();
         if (!CriterionObject.sameKind(measurement.unit(), criterion.unit())) {
             throw new ScriptMistake("check: " + measurement.name() + " is in "
@@ -125,7 +125,7 @@ final class TrialObject extends WordObject {
                     + ", but the criterion \"" + criterion.printed() + "\" is in "
                     + criterion.unit().symbol() + ", a unit of " + Arguments.kindOf(criterion.unit()));
         }
-        Judgement judgement = Judge.judge(measurement, criterion, conversion, rule);
+        Judgement judgement = Judge.judge(measurement, criterion, measured.conversion(), rule);
         remember(name, judgement);
         events.check(name, judgement, measured.trace(), measurement.marks(), limits.usedIn(against), place);
         return judgement.verdict() == Verdict.PASS;

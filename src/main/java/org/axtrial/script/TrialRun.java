@@ -5,10 +5,9 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.locks.ReentrantLock;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.axtrial.axis.Axis;
 import org.axtrial.axis.AxisException;
-import org.axtrial.axis.ParameterChange;
-import org.axtrial.axis.StopReport;
 import org.axtrial.evidence.EvidenceLostException;
 import org.axtrial.evidence.EvidenceSink;
 import org.axtrial.evidence.TrialKey;
@@ -24,7 +23,7 @@ public final class TrialRun {
 
     private final ScriptTexts texts;
     private final TrialDefinition definition;
-    private final Axis axis;
+    private final TrialAxes axes;
     private final TrialKey key;
     private final TrialEvents events;
     private final DecisionRule rule;
@@ -38,12 +37,13 @@ public final class TrialRun {
     private @Nullable ScriptContext context;
     private boolean over;
     private boolean stoodStill = true;
-    private List<ParameterChange> leftChanged = List.of();
+    private List<String> moving = List.of();
+    private List<TrialAxes.Left> leftChanged = List.of();
 
     TrialRun(
             ScriptTexts texts,
             TrialDefinition definition,
-            Axis axis,
+            TrialAxes axes,
             int attempt,
             EvidenceSink sink,
             DecisionRule rule,
@@ -54,7 +54,8 @@ public final class TrialRun {
         this.limits = limits;
         this.texts = texts;
         this.definition = definition;
-        this.axis = axis;
+        this.axes = axes;
+        Axis axis = axes.main();
         this.key =
                 new TrialKey(definition.script(), definition.id(), axis.setup().name(), attempt);
         this.events = new TrialEvents(sink, key, axis.time());
@@ -62,6 +63,11 @@ public final class TrialRun {
 
     public TrialKey key() {
         return key;
+    }
+
+    /** Names of the axes that it works: the one on trial, and those that move at once with it. */
+    public List<String> axisNames() {
+        return axes.names();
     }
 
     /** Says why the trial is tried again, before it runs. */
@@ -85,8 +91,8 @@ public final class TrialRun {
             }
             latch.cause().ifPresent(events::broken);
         } finally {
-            if (begun) {
-                endOnAxis();
+            if (axes.hasBegun()) {
+                endOnAxes();
             }
         }
         latch.evidenceLost().ifPresent(lost -> {
@@ -102,7 +108,7 @@ public final class TrialRun {
 
     private boolean begin() {
         try {
-            axis.beginTrial();
+            axes.begin();
             return true;
         } catch (AxisException e) {
             latch.trip(WordHost.verdictOf(e), String.valueOf(e.getMessage()), Optional.empty());
@@ -114,7 +120,7 @@ public final class TrialRun {
 
     private Optional<TrialObject> work() {
         TrialList trials = new TrialList(definition.script());
-        TrialClock clock = new TrialClock(definition.limit(), axis.time());
+        TrialClock clock = new TrialClock(definition.limit(), axes.main().time());
         try (ScriptContext script = new ScriptContext(texts, latch, trials, Sandbox.STATEMENT_LIMIT)) {
             WallClockLimit limit = new WallClockLimit(
                     "limit of " + key,
@@ -143,11 +149,16 @@ public final class TrialRun {
             return Optional.empty();
         }
         TrialLimit both = new TrialLimit(clock, limit);
-        PersonSteps people = new PersonSteps(axis, key, events, both, readings.people());
-        AxisObject axisObject = new AxisObject(script.host(), axis, events, clock, people);
-        TrialObject trialObject = new TrialObject(script.host(), axisObject, axis.setup(), events, rule, limits);
-        new ReadingWords(trialObject, axis, key, events, both, readings).offer();
+        PersonSteps people = new PersonSteps(axes, key, events, both, readings.people());
+        List<AxisObject> objects = axes.all().stream()
+                .map(axis -> new AxisObject(script.host(), axis, axes, events, clock, people))
+                .toList();
+        AxisObject axisObject = objects.get(0);
+        TrialObject trialObject =
+                new TrialObject(script.host(), axisObject, axes.main().setup(), events, rule, limits);
+        new ReadingWords(trialObject, axes, key, events, both, readings).offer();
         new PersonWords(trialObject, people).offer();
+        new TogetherWords(trialObject, axes, objects, events).offer(axisObject);
         script.run(entry.get(), axisObject, trialObject);
         return Optional.of(trialObject);
     }
@@ -191,21 +202,20 @@ public final class TrialRun {
                 return;
             }
             // The axis comes first: a script that hangs moves nothing by itself, an axis may.
-            StopReport report = axis.safeStop(first ? message : "the script went on after the trial was broken");
-            stoodStill &= report.standstill();
+            stoodStill &= axes.safeStop(first ? message : "the script went on after the trial was broken");
             context.breakOff();
         } finally {
             breaking.unlock();
         }
     }
 
-    private void endOnAxis() {
-        StopReport report = axis.endTrial();
-        stoodStill = report.standstill();
-        if (!report.standstill()) {
+    private void endOnAxes() {
+        moving = axes.end();
+        stoodStill = moving.isEmpty();
+        if (!stoodStill) {
             events.broken(new TrialLatch.Cause(Verdict.ERROR, notStanding(), Optional.empty()));
         }
-        leftChanged = axis.leftChanged();
+        leftChanged = axes.leftChanged();
         if (!leftChanged.isEmpty()) {
             events.broken(new TrialLatch.Cause(Verdict.ERROR, notPutBack(), Optional.empty()));
         }
@@ -213,7 +223,7 @@ public final class TrialRun {
 
     /** A trial that proves sense and scale lets the axis move as its envelope says, or holds it to short, slow motions. */
     private void unlock(boolean passed) {
-        if (definition.proves().isPresent() && axis.senseAndScale(passed)) {
+        if (definition.proves().isPresent() && axes.main().senseAndScale(passed)) {
             events.step(
                     passed
                             ? "Sense and scale are proven: from now on " + key.axis() + " may move as its envelope says"
@@ -224,16 +234,22 @@ public final class TrialRun {
     }
 
     private String notPutBack() {
-        return "axis " + key.axis() + " may still hold values of this trial: "
+        return "axis " + names(leftChanged.stream().map(TrialAxes.Left::axis))
+                + " may still hold values of this trial: "
                 + leftChanged.stream()
+                        .map(TrialAxes.Left::change)
                         .map(change ->
                                 change.name() + " " + change.printedWritten() + " instead of " + change.printedFound())
                         .collect(Collectors.joining(", "))
                 + "; put them back at the drive before it moves again";
     }
 
+    private static String names(Stream<String> axes) {
+        return axes.distinct().collect(Collectors.joining(" or "));
+    }
+
     private String notStanding() {
-        return "nobody saw axis " + key.axis()
+        return "nobody saw axis " + names(moving.isEmpty() ? axes.names().stream() : moving.stream())
                 + " stand still after the trial; look at the machine before anything else";
     }
 

@@ -38,6 +38,10 @@ abstract class WordObject implements ProxyObject {
         members.put(name, host.word(word));
     }
 
+    final void member(String name, Object value) {
+        members.put(name, value);
+    }
+
     final void constant(String name, String value) {
         members.put(name, value);
     }

@@ -6,7 +6,7 @@ import java.util.concurrent.atomic.AtomicLong;
 /**
  * Time that passes only when somebody waits. One instance belongs to one axis and its simulated drive, so that axes
  * run side by side without waiting for each other and results repeat to the bit; or to axes whose drives are coupled, and
- * which are tried one after the other.
+ * which are tried one after the other. Axes that move at once take turns ({@link AtOnce}).
  */
 public final class VirtualTime implements TimeSource {
 
@@ -30,6 +30,9 @@ public final class VirtualTime implements TimeSource {
 
     @Override
     public void sleepUntil(long target) throws InterruptedException {
+        if (Thread.currentThread() instanceof Turns.Member member) {
+            member.awaitTurn(this, target);
+        }
         if (Thread.interrupted()) {
             throw new InterruptedException("interrupted while waiting");
         }

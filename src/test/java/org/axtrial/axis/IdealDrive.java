@@ -105,8 +105,13 @@ final class IdealDrive implements Drive {
 
     /** A turntable on this drive: ± 2 rev, 600 r/min, samples 5 ms apart. */
     static AxisSetup axis(int direction) {
+        return axis("TURNTABLE", direction);
+    }
+
+    /** The same by another name. */
+    static AxisSetup axis(String name, int direction) {
         return new AxisSetup(
-                "TURNTABLE",
+                name,
                 new AxisScale(COUNTS, 1, 1, 1, 1, null, direction),
                 Unit.REVOLUTION,
                 AxisSetup.PositionZero.RUN_START,

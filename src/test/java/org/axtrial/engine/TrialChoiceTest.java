@@ -67,6 +67,7 @@ class TrialChoiceTest {
                 id,
                 "Title of " + id,
                 Optional.empty(),
+                List.of(),
                 clause,
                 number,
                 List.of(tags),

@@ -33,7 +33,8 @@ class FrontPageTest {
                 Arrays.asList(stops),
                 List.of(),
                 Optional.empty());
-        return new TrialRecord("s.js", id, axis, "Title of " + id, "", true, verdict, reason, List.of(attempt));
+        return new TrialRecord(
+                "s.js", id, axis, List.of(), "Title of " + id, "", true, verdict, reason, List.of(attempt));
     }
 
     private static TrialRecord.Stop stop(String axis, String reason, boolean standstill, double seconds) {

@@ -18,6 +18,7 @@ import org.axtrial.axis.AxisException;
 import org.axtrial.axis.AxisListener;
 import org.axtrial.axis.AxisSetup;
 import org.axtrial.axis.AxisStoppedException;
+import org.axtrial.axis.Company;
 import org.axtrial.axis.Envelope;
 import org.axtrial.axis.LinkCut;
 import org.axtrial.axis.LinkLoss;
@@ -201,6 +202,26 @@ public final class FakeAxis implements Axis {
                 Motion.Kind.MOVE_TO,
                 target,
                 setup.scale().convert(target, setup.unit()).value());
+    }
+
+    @Override
+    public void checkMoveBy(Quantity distance, MoveOptions options) {
+        log.add("checkMoveBy " + distance);
+    }
+
+    @Override
+    public void checkMoveTo(Quantity target, MoveOptions options) {
+        log.add("checkMoveTo " + target);
+    }
+
+    @Override
+    public void join(Company company) {
+        // A fake moves in no time, so nobody waits for it.
+    }
+
+    @Override
+    public void watch() {
+        log.add("watch");
     }
 
     @Override
