@@ -32,6 +32,8 @@ declare module "axtrial" {
         id: string;
         /** The axes that the trial is for; "all" if left out. */
         axes?: "all" | string | string[];
+        /** Axes that move at once with the one on trial, by t.moveTogether; `axes` must then name that one. */
+        with?: string | string[];
         /** The requirement that the trial answers. */
         clause?: string;
         /** Number of the trial in the catalogue of acceptance trials, docs/trials.md. */
@@ -92,6 +94,14 @@ declare module "axtrial" {
         acceleration?: Pair;
         /** How long to go on sampling after arrival, a time; 200 ms if left out. */
         settle?: Pair;
+    }
+
+    /** What one of several axes is to do: either a distance or a target. */
+    export interface JointMove extends MoveOptions {
+        /** Signed distance. */
+        by?: Pair;
+        /** Target on the zero that the site file names. */
+        to?: Pair;
     }
 
     export interface HoldOptions {
@@ -420,8 +430,6 @@ declare module "axtrial" {
 
     /** The trial that runs. */
     export interface Trial {
-        /** A named limit of this trial, to make a criterion of. */
-        limit(name: string): Limit;
         /** Holds a measurement against a criterion and records both; tells whether it passed. */
         check(name: string, measured: Measurement, criterion: Criterion): boolean;
         /** Makes a measurement of a number that the script has computed. */
@@ -448,6 +456,13 @@ declare module "axtrial" {
         witness(text: string): void;
         /** Waits until a person has operated a real device of the machine; if it cannot be done, the trial is BLOCKED. */
         operate(text: string, options?: OperateOptions): void;
+        /** Torque on for the axis on trial and those named by `with`. */
+        enableTogether(): void;
+        /**
+         * Moves several axes of this trial at once, by their names, and waits until all have settled. None starts unless all may;
+         * what stops one stops all. Axes that are not named are watched.
+         */
+        moveTogether(axes: Record<string, JointMove>): Record<string, Motion>;
         /** Raises a punch item: something still to be done on the machine. The verdict of the trial is not touched. */
         punch(text: string, options: PunchOptions): void;
         /** Writes a remark into the record. */

@@ -1,8 +1,9 @@
 // 38  Axes together
 //
 // Purpose   Nothing gets worse while several axes move at once: neither the motion nor the answers of the drives.
-// Method    The site file says `parallel: true`, so this trial runs on all axes beside each other: each makes the same moves at full
-//           polling, and errors and reply times are held against the same limits as alone.
+// Method    The site file says `parallel: true`, so the first trial runs on all axes beside each other: each makes the same moves at
+//           full polling, and errors and reply times are held against the same limits as alone. The second moves two axes by one
+//           order; what stops one of them stops both.
 // Cautions  Only where no position of one axis can harm another, or a person. Rules of the place and people licensed for the work come
 //           first.
 // Source    Common practice, no source.
@@ -23,4 +24,19 @@ trial("Works as well beside the other axes", {
   const times = axis.linkTimes({ reads: 500 });
   t.check("Reply time of 99 % of the looks", times.p99(), atMost(t.limit("p99")));
   t.check("Looks without a valid reply", times.errors(), atMost(t.limit("errors")));
+});
+
+trial("Carriage and table move by one order as well as alone", {
+  id: "TWO-02", number: 38, axes: "CARRIAGE", with: "TABLE", tags: ["endurance"], limit: [5, "min"],
+  limits: { travel: [25, "count"], following: [3000, "count"] },
+}, (axis, t) => {
+  t.enableTogether();
+  for (const sign of [1, -1]) {
+    const way = { by: [sign, "rev"], speed: [150, "rpm"], acceleration: [20, "rev/s2"] };
+    const moves = t.moveTogether({ CARRIAGE: way, TABLE: way });
+    for (const [name, move] of [["CARRIAGE", moves.CARRIAGE], ["TABLE", moves.TABLE]]) {
+      t.check(`Travel of ${name}, ${sign} rev`, move.travel(), nominal(sign, "rev").plusMinus(t.limit("travel")));
+      t.check(`Peak following error of ${name}, ${sign} rev`, move.peakFollowingError(), atMost(t.limit("following")));
+    }
+  }
 });

@@ -95,6 +95,7 @@ record View(
             String anchor,
             String id,
             String axis,
+            String with,
             String title,
             String clause,
             String script,

@@ -95,6 +95,7 @@ final class ViewMaker {
                 anchor(trial),
                 trial.trial(),
                 trial.axis(),
+                String.join(", ", trial.with()),
                 trial.title(),
                 trial.clause(),
                 trial.script(),

@@ -458,6 +458,7 @@ class RehearsalTest {
                                 + DRIVE_WORDS
                                 + READING_WORDS
                                 + PERSON_WORDS
+                                + TogetherTest.TOGETHER_WORDS
                                 + ProvokedWordsTest.PROVOKED_WORDS)
                         .contains(word + "("));
     }

@@ -1,0 +1,245 @@
+package org.axtrial.engine;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.axtrial.evidence.RunRecord;
+import org.axtrial.evidence.TraceRecord;
+import org.axtrial.evidence.TrialRecord;
+import org.axtrial.measure.Verdict;
+import org.axtrial.report.HtmlReport;
+import org.axtrial.script.Readings;
+import org.axtrial.site.How;
+import org.axtrial.site.Site;
+import org.axtrial.site.SiteFile;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/** Trials that work several axes at once. */
+@Timeout(120)
+class TogetherTest {
+
+    /** The words of joint motion, for {@link RehearsalTest} to count as well. */
+    static final String TOGETHER_WORDS = """
+            import { trial, nominal, atMost } from "axtrial";
+            trial("At once", { id: "W-6", axes: "INFEED", with: ["LIFT"] }, (axis, t) => {
+              t.enableTogether();
+              const out = t.moveTogether({ INFEED: { by: [30, "mm"], speed: [60, "mm/s"] }, LIFT: { by: [5, "mm"] } });
+              t.check("Travel of INFEED", out.INFEED.travel(), nominal(30, "mm").plusMinus(0.05, "mm"));
+              t.check("Travel of LIFT", out.LIFT.travel(), nominal(5, "mm").plusMinus(0.05, "mm"));
+              const back = t.moveTogether({ INFEED: { by: [-30, "mm"] } });
+              t.check("Back", back.INFEED.travel(), nominal(-30, "mm").plusMinus(0.05, "mm"));
+              t.hold("Look at both");
+              axis.position("mm");
+            });
+            """;
+
+    @TempDir
+    private Path folder;
+
+    private Path siteFile;
+
+    @BeforeEach
+    void site() throws IOException {
+        for (String name : List.of("demo/site.yaml", "drives/type-c.yaml", "drives/type-d.yaml")) {
+            Path target = folder.resolve(name);
+            Files.createDirectories(target.getParent());
+            Files.copy(Path.of("test-scripts").resolve(name), target);
+        }
+        siteFile = folder.resolve("demo/site.yaml");
+    }
+
+    private RunRecord run(How how, String... scripts) throws Exception {
+        List<Path> files = new ArrayList<>();
+        for (String script : scripts) {
+            files.add(Files.writeString(siteFile.resolveSibling("t" + files.size() + ".js"), script));
+        }
+        Site site = SiteFile.load(siteFile);
+        try (SiteSession session = SiteSession.open(
+                site,
+                how,
+                SiteSession.scripts(site, files),
+                Files.createTempDirectory(folder, "reports"),
+                "",
+                Readings.NONE,
+                Optional.empty())) {
+            session.axes().forEach(axis -> axis.arm());
+            assertThat(AcceptanceRun.of(session.session()).problems()).isEmpty();
+            RunRecord record = session.pack().finish();
+            html = new String(HtmlReport.bytes(session.pack().folder(), record), StandardCharsets.UTF_8);
+            return record;
+        }
+    }
+
+    private String html = "";
+
+    private TrialRecord rehearse(String body) throws Exception {
+        return run(
+                        How.REHEARSAL,
+                        "import { trial, nominal, atMost } from \"axtrial\";\n"
+                                + "trial(\"T\", { id: \"T-1\", axes: [\"INFEED\"], with: [\"LIFT\"] }, (axis, t) => {\n"
+                                + body
+                                + "\n});\n")
+                .trials()
+                .get(0);
+    }
+
+    @Test
+    void bothAreMovedMeasuredStoppedAndReported() throws Exception {
+        TrialRecord trial = run(How.REHEARSAL, TOGETHER_WORDS).trials().get(0);
+
+        TrialRecord.Attempt attempt = trial.attempts().get(0);
+        assertThat(trial.verdict()).as(attempt.reason()).isEqualTo(Verdict.PASS);
+        assertThat(trial.with()).containsExactly("LIFT");
+        assertThat(attempt.traces())
+                .extracting(TraceRecord::title)
+                .containsExactly("Move INFEED by 30 mm at 60 mm/s", "Move LIFT by 5 mm", "Move INFEED by −30 mm");
+        assertThat(attempt.stops()).extracting(TrialRecord.Stop::axis).containsExactly("INFEED", "LIFT");
+        assertThat(attempt.stops()).allMatch(TrialRecord.Stop::ordinaryEnd);
+        assertThat(html).contains("moves at once with LIFT");
+    }
+
+    @Test
+    void twoRehearsalsAreEqual() throws Exception {
+        assertThat(run(How.REHEARSAL, TOGETHER_WORDS).withoutStamps())
+                .isEqualTo(run(How.REHEARSAL, TOGETHER_WORDS).withoutStamps());
+    }
+
+    @Test
+    void overModbusTcpTheyDoTheSame() throws Exception {
+        TrialRecord trial = run(How.SIMULATED, TOGETHER_WORDS.replace("t.hold(\"Look at both\");", ""))
+                .trials()
+                .get(0);
+
+        assertThat(trial.verdict()).as(trial.reason()).isEqualTo(Verdict.PASS);
+    }
+
+    @Test
+    void axesSideBySideWaitForEachOtherAroundIt() throws Exception {
+        String alone = """
+                import { trial, atMost } from "axtrial";
+                trial("Alone", { id: "%s", axes: "all" }, (axis, t) => {
+                  axis.enable();
+                  t.check("Following", axis.moveBy(5, "deg").peakFollowingError(), atMost(1, "rev"));
+                });
+                """;
+        String site = Files.readString(siteFile);
+        assertThat(site).contains("parallel: true");
+
+        RunRecord record = run(How.REHEARSAL, alone.formatted("A-1"), TOGETHER_WORDS, alone.formatted("A-2"));
+
+        assertThat(record.trials()).hasSize(7);
+        assertThat(record.verdict()).isEqualTo(Verdict.PASS);
+        TrialRecord joint = record.trials().stream()
+                .filter(trial -> trial.trial().equals("W-6"))
+                .findFirst()
+                .orElseThrow();
+        assertThat(record.trials())
+                .filteredOn(trial -> trial.axis().equals("LIFT"))
+                .extracting(trial -> trial.attempts()
+                        .get(0)
+                        .startedAt()
+                        .isAfter(joint.attempts().get(0).startedAt()))
+                .containsExactly(false, true);
+    }
+
+    @Test
+    void aFaultOfOneEndsTheTrialWithBothAtRest() throws Exception {
+        TrialRecord trial = rehearse("""
+                t.enableTogether();
+                axis.strike({ kind: "drive trip", code: 8976 });
+                t.moveTogether({ INFEED: { by: [30, "mm"], speed: [20, "mm/s"] }, LIFT: { by: [30, "mm"], speed: [20, "mm/s"] } });
+                """);
+
+        assertThat(trial.verdict()).isEqualTo(Verdict.FAIL);
+        assertThat(trial.reason()).contains("INFEED", "8976");
+        assertThat(trial.attempts().get(0).stops())
+                .extracting(TrialRecord.Stop::axis)
+                .contains("INFEED", "LIFT");
+        assertThat(trial.attempts().get(0).stops()).allMatch(TrialRecord.Stop::standstill);
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            quoteCharacter = '~',
+            value = {
+                "t.moveTogether({ INFEED: { by: [1, 'mm'] }, LFIT: { by: [1, 'mm'] } });|does not work axis \"LFIT\"; did you mean \"LIFT\"?",
+                "t.moveTogether({ TURNTABLE: { by: [1, 'rev'] } });|does not work axis \"TURNTABLE\"",
+                "t.moveTogether({});|no axis is named",
+                "t.moveTogether([1, 'mm']);|the axes that move must be in braces",
+                "t.moveTogether({ INFEED: [1, 'mm'] });|the INFEED must be in braces",
+                "t.moveTogether({ INFEED: { by: [1, 'mm'], to: [2, 'mm'] } });|INFEED needs either by, a distance, or to, a target",
+                "t.moveTogether({ INFEED: { speed: [2, 'mm/s'] } });|INFEED needs either by",
+                "t.moveTogether({ INFEED: { by: [0, 'mm'] } });|the distance of INFEED is 0",
+                "t.moveTogether({ INFEED: { by: [1, 's'] } });|the way of INFEED needs a unit of distance",
+                "t.moveTogether({ INFEED: { by: 1 } });|must be a value and a unit in brackets",
+                "t.moveTogether({ INFEED: { by: [1, 'mm'], sped: [1, 'mm/s'] } });|did you mean \"speed\"?",
+                "t.enableTogether(); t.moveTogether({ INFEED: { by: [1, 'mm'] }, LIFT: { by: [5000, 'mm'] } });|LIFT: a move by 5000 mm",
+                "t.enableTogether(); axis.moveBy(1, 'mm');|moveBy: this word works INFEED alone, and LIFT would be under torque and out of sight",
+                "t.enableTogether(); axis.dwell(1, 's');|dwell: this word works INFEED alone",
+                "t.enableTogether(); t.moveTogether({ INFEED: { by: [1, 'mm'] } }).LIFT.travel();|the result of moveTogether has no word \"LIFT\"",
+            })
+    void mistakesAreToldAndNothingMoves(String body, String message) throws Exception {
+        TrialRecord trial = rehearse(body);
+
+        assertThat(trial.verdict()).isEqualTo(Verdict.ERROR);
+        assertThat(trial.reason()).contains(message).contains("t0.js:3:");
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            quoteCharacter = '~',
+            value = {
+                "with: ['LIFT']|option axes must name that one",
+                "axes: 'INFEED', with: ['INFEED']|option with names INFEED, which option axes names already",
+                "axes: 'INFEED', with: ['LIFT', 'LIFT']|one of them twice",
+                "axes: 'INFEED', with: ['LFIT']|is for axis \"LFIT\", which the site file does not have; did you mean \"LIFT\"?"
+            })
+    void aWrongDeclarationIsToldBeforeAnythingIsOpened(String options, String message) throws Exception {
+        Path script = Files.writeString(
+                siteFile.resolveSibling("t.js"),
+                "import { trial } from \"axtrial\";\ntrial(\"T\", { id: \"T-1\", " + options + " }, () => {});\n");
+        Site site = SiteFile.load(siteFile);
+
+        assertThatThrownBy(() -> SiteSession.scripts(site, List.of(script)))
+                .isInstanceOf(ScriptProblemsException.class)
+                .hasMessageContaining(message);
+    }
+
+    @Test
+    void aTrialOfOneAxisHasNoOthersToMove() throws Exception {
+        TrialRecord trial = run(How.REHEARSAL, """
+                import { trial } from "axtrial";
+                trial("T", { id: "T-1", axes: "LIFT" }, (axis, t) => {
+                  t.enableTogether();
+                });
+                """).trials().get(0);
+
+        assertThat(trial.reason()).contains("enableTogether: this trial works one axis; name the others", "t0.js:3:");
+    }
+
+    @Test
+    void anAxisThatMovesWithAChosenOneIsOnTrialToo() throws Exception {
+        Path script = Files.writeString(siteFile.resolveSibling("t.js"), TOGETHER_WORDS);
+        Site site = SiteFile.load(siteFile);
+        List<String> axes = List.of("TURNTABLE", "INFEED", "LIFT");
+
+        SiteSession.Scripts chosen = SiteSession.scripts(site, List.of(script))
+                .chosen(new TrialChoice(List.of(), List.of("INFEED"), List.of(), List.of()), axes);
+
+        assertThat(chosen.onTrial(axes)).containsExactly("INFEED", "LIFT");
+    }
+}
