@@ -11,6 +11,7 @@ import com.openhtmltopdf.util.XRLog;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.OutputStream;
 import java.io.StringReader;
 import java.io.UncheckedIOException;
 import java.nio.ByteBuffer;
@@ -23,14 +24,17 @@ import java.util.Locale;
 import java.util.TimeZone;
 import javax.xml.parsers.DocumentBuilderFactory;
 import javax.xml.parsers.ParserConfigurationException;
+import org.apache.pdfbox.cos.COSName;
+import org.apache.pdfbox.cos.COSStream;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.pdmodel.PDPage;
 import org.apache.pdfbox.pdmodel.common.PDMetadata;
+import org.apache.pdfbox.pdmodel.graphics.color.PDOutputIntent;
 import org.apache.pdfbox.pdmodel.interactive.annotation.PDAnnotation;
 import org.axtrial.evidence.Sha256;
 import org.w3c.dom.Document;
 import org.w3c.dom.Element;
-import org.w3c.dom.NodeList;
+import org.w3c.dom.Node;
 import org.xml.sax.InputSource;
 import org.xml.sax.SAXException;
 
@@ -207,7 +211,7 @@ public final class PdfPrinter {
             var parser = factory.newDocumentBuilder();
             parser.setErrorHandler(null);
             Document page = parser.parse(new InputSource(new StringReader(xhtml)));
-            describeDrawings(page);
+            describeDrawings(page.getDocumentElement());
             return page;
         } catch (SAXException e) {
             throw new IllegalArgumentException("the text to print is not well-formed XML: " + e.getMessage(), e);
@@ -217,17 +221,26 @@ public final class PdfPrinter {
     }
 
     /** Screen readers get the title and the description of a drawing from its alternative text. */
-    private static void describeDrawings(Document page) {
-        NodeList drawings = page.getElementsByTagName("svg");
-        for (int i = 0; i < drawings.getLength(); i++) {
-            Element drawing = (Element) drawings.item(i);
-            drawing.setAttribute("alt", (child(drawing, "title") + ". " + child(drawing, "desc")).strip());
+    private static void describeDrawings(Element element) {
+        if (element.getNodeName().equals("svg")) {
+            element.setAttribute("alt", (child(element, "title") + ". " + child(element, "desc")).strip());
+            return;
+        }
+        // Children one by one: a list of all elements of one name is searched anew for each of them.
+        for (Node child = element.getFirstChild(); child != null; child = child.getNextSibling()) {
+            if (child instanceof Element below) {
+                describeDrawings(below);
+            }
         }
     }
 
     private static String child(Element element, String name) {
-        NodeList found = element.getElementsByTagName(name);
-        return found.getLength() == 0 ? "" : found.item(0).getTextContent();
+        for (Node child = element.getFirstChild(); child != null; child = child.getNextSibling()) {
+            if (child.getNodeName().equals(name)) {
+                return child.getTextContent();
+            }
+        }
+        return "";
     }
 
     /** Dates and identity that follow from the content, in place of those of this moment. */
@@ -246,8 +259,19 @@ public final class PdfPrinter {
         metadata.importXMPMetadata(packet);
         document.getDocumentCatalog().setMetadata(metadata);
         nameLinks(document);
+        colours(document);
         document.setDocumentId(
                 ByteBuffer.wrap(HexFormat.of().parseHex(identity)).getLong());
+    }
+
+    /** The profile as it was made: on its way through the Java library some releases put their mark on it. */
+    private static void colours(PDDocument document) throws IOException {
+        for (PDOutputIntent intent : document.getDocumentCatalog().getOutputIntents()) {
+            COSStream profile = (COSStream) intent.getDestOutputIntent();
+            try (OutputStream out = profile.createOutputStream(COSName.FLATE_DECODE)) {
+                out.write(SrgbProfile.bytes());
+            }
+        }
     }
 
     /** A screen reader says what a link is for (ISO 14289-1, 7.18.5); all links of a print lead within it. */

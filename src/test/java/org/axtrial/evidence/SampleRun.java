@@ -54,6 +54,30 @@ public final class SampleRun {
         return List.copyOf(run.events);
     }
 
+    /** Three axes, each with so many trials of one move and two checks. */
+    public static List<RunEvent> large(RunInfo.Mode mode, int trials) {
+        SampleRun run = new SampleRun(mode, Instant.parse("2031-03-04T10:11:12Z"));
+        List<RunInfo.PlannedTrial> plan = new ArrayList<>();
+        for (String axis : SCALES.keySet().stream().sorted().toList()) {
+            for (int n = 1; n <= trials; n++) {
+                plan.add(plan(largeId(n), axis, "One revolution out and back, number " + n, "SPEC 4.2." + n));
+            }
+        }
+        run.events.add(new RunEvent.RunStarted(run.now, run.info(plan)));
+        for (RunInfo.PlannedTrial one : plan) {
+            boolean linear = one.axis().equals("X");
+            Unit unit = linear ? Unit.MILLIMETRE : Unit.REVOLUTION;
+            double nominal = linear ? 10 : 1;
+            run.position(run.begin(one.trial(), one.axis()), unit, nominal * 1.00002, Verdict.PASS, "", nominal);
+        }
+        run.events.add(new RunEvent.RunFinished(run.tick(), Optional.empty()));
+        return List.copyOf(run.events);
+    }
+
+    private static String largeId(int n) {
+        return String.format("POS-%02d", n);
+    }
+
     /** One trial with one trace and one check, short enough to be cut at every byte. */
     public static List<RunEvent> small() {
         SampleRun run = new SampleRun(RunInfo.Mode.REHEARSAL, Instant.parse("2031-03-04T10:11:12Z"));
@@ -275,7 +299,10 @@ public final class SampleRun {
     }
 
     private void position(String axis, Unit unit, double value, Verdict verdict, String reason, double nominal) {
-        TrialKey key = begin("POS-01", axis);
+        position(begin("POS-01", axis), unit, value, verdict, reason, nominal);
+    }
+
+    private void position(TrialKey key, Unit unit, double value, Verdict verdict, String reason, double nominal) {
         step(key, "enable");
         step(key, "moveBy " + nominal + " " + unit.symbol() + " at 300 rpm");
         events.add(new RunEvent.TraceTaken(

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import org.apache.pdfbox.Loader;
@@ -74,6 +75,25 @@ class PdfReportTest {
         RunRecord record = EvidencePack.recover(pack);
         PdfReport.write(pack, record, PdfPrinter.Paper.A4);
         assertThat(Sha256.of(pdf)).isEqualTo(first);
+    }
+
+    /** The tests run on several releases of Java, whose libraries of colours, fonts and compression differ. */
+    @Test
+    void everyJavaPrintsTheSameBytes() throws IOException {
+        byte[] pdf = PdfPrinter.print(
+                "<h2>A heading</h2><table><thead><tr><th scope=\"col\">Value</th></tr></thead>"
+                        + "<tbody><tr><td>−0.25 µm ± 0.02 µm, öäü, 1 r/min</td></tr></tbody></table>",
+                new PdfPrinter.Sheet(
+                        "A title",
+                        "A subject",
+                        Instant.parse("2031-03-04T10:11:12Z"),
+                        PdfPrinter.Paper.A4,
+                        "Head",
+                        "MARK",
+                        "Identity",
+                        "hash"));
+
+        assertThat(Sha256.of(pdf)).isEqualTo("5939cdd8d546e46c6dfad58c6efddcd8e74bb985a792ae23fa2ce73a800f4523");
     }
 
     @ParameterizedTest

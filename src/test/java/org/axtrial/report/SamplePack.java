@@ -22,6 +22,15 @@ final class SamplePack {
         return pack.folder();
     }
 
+    /** A pack of three axes with so many trials each, without its reports. */
+    static Path large(Path reports, int trials) {
+        EvidencePack pack = EvidencePack.create(
+                reports, SampleRun.RUN_ID, List.of(new EvidencePack.SourceFile("site.yaml", Path.of("pom.xml"))));
+        SampleRun.large(RunInfo.Mode.REHEARSAL, trials).forEach(pack::accept);
+        RunRecord unused = pack.finish();
+        return pack.folder();
+    }
+
     /** For a look at the page: writes a pack into the folder that is named. */
     public static void main(String[] arguments) {
         write(Path.of(arguments[0]), RunInfo.Mode.valueOf(arguments[1]));
