@@ -18,6 +18,7 @@ final class AttemptFold {
     final List<TraceRecord> traces = new ArrayList<>();
     final List<TrialRecord.Break> broken = new ArrayList<>();
     final List<TrialRecord.Stop> stops = new ArrayList<>();
+    final List<PositioningRecord> positioning = new ArrayList<>();
     private final List<ParameterChange> parameters = new ArrayList<>();
     Optional<Instant> finishedAt = Optional.empty();
     private Verdict told = Verdict.INCONCLUSIVE;
@@ -53,6 +54,7 @@ final class AttemptFold {
                 broken,
                 stops,
                 parameters,
+                positioning,
                 retestReason);
     }
 

@@ -164,6 +164,8 @@ public final class EvidencePack implements EvidenceSink, AutoCloseable {
             return new JournalEntry.StepDone(e.key(), e.text(), e.place(), e.person());
         } else if (event instanceof RunEvent.TraceTaken e) {
             return new JournalEntry.TraceTaken(e.key(), keep(e));
+        } else if (event instanceof RunEvent.PositioningMeasured e) {
+            return new JournalEntry.PositioningMeasured(e.key(), PositioningRecord.of(e));
         } else if (event instanceof RunEvent.CheckJudged e) {
             return new JournalEntry.CheckJudged(e.key(), CheckRecord.of(e));
         } else if (event instanceof RunEvent.TrialBroken e) {

@@ -19,6 +19,7 @@ sealed interface JournalEntry {
                     TrialStarted.class,
                     StepDone.class,
                     TraceTaken.class,
+                    PositioningMeasured.class,
                     CheckJudged.class,
                     TrialBroken.class,
                     AxisStopped.class,
@@ -46,6 +47,8 @@ sealed interface JournalEntry {
             implements JournalEntry {}
 
     record TraceTaken(TrialKey key, TraceRecord trace) implements JournalEntry {}
+
+    record PositioningMeasured(TrialKey key, PositioningRecord positioning) implements JournalEntry {}
 
     record CheckJudged(TrialKey key, CheckRecord check) implements JournalEntry {}
 

@@ -5,7 +5,9 @@ import java.util.List;
 import java.util.Optional;
 import org.axtrial.measure.Judgement;
 import org.axtrial.measure.Mark;
+import org.axtrial.measure.PositioningPoint;
 import org.axtrial.measure.Verdict;
+import org.axtrial.quantity.Unit;
 import org.axtrial.trace.Trace;
 
 /**
@@ -90,6 +92,22 @@ public sealed interface RunEvent {
                 List<Mark> marks,
                 Optional<ScriptPlace> place) {
             this(at, key, name, judgement, trace, marks, List.of(), place);
+        }
+    }
+
+    /**
+     * A positioning test was evaluated (ISO 230-2); its results are judged by checks of their own.
+     *
+     * @param unit of targets and deviations
+     * @param driveReported whether any of the positions was told by the drive
+     * @param points by rising target
+     */
+    record PositioningMeasured(
+            Instant at, TrialKey key, Unit unit, boolean driveReported, List<PositioningPoint> points)
+            implements RunEvent {
+
+        public PositioningMeasured {
+            points = List.copyOf(points);
         }
     }
 

@@ -76,6 +76,8 @@ final class RunRecordFold {
             attempt(e.key(), line.at()).steps.add(new TrialRecord.Step(line.at(), e.text(), e.place(), e.person()));
         } else if (entry instanceof JournalEntry.TraceTaken e) {
             attempt(e.key(), line.at()).traces.add(e.trace());
+        } else if (entry instanceof JournalEntry.PositioningMeasured e) {
+            attempt(e.key(), line.at()).positioning.add(e.positioning());
         } else if (entry instanceof JournalEntry.CheckJudged e) {
             attempt(e.key(), line.at()).checks.add(e.check());
         } else if (entry instanceof JournalEntry.TrialBroken e) {

@@ -65,6 +65,7 @@ public record TrialRecord(
             List<Break> broken,
             List<Stop> stops,
             @JsonInclude(NON_EMPTY) List<ParameterChange> parameters,
+            @JsonInclude(NON_EMPTY) List<PositioningRecord> positioning,
             @JsonInclude(NON_ABSENT) Optional<String> retestReason) {
 
         public Attempt {
@@ -74,6 +75,7 @@ public record TrialRecord(
             broken = List.copyOf(broken);
             stops = List.copyOf(stops);
             parameters = RunRecord.listOrNone(parameters);
+            positioning = RunRecord.listOrNone(positioning);
         }
 
         /** How long it took; zero if it did not end. */
@@ -96,6 +98,7 @@ public record TrialRecord(
                             .toList(),
                     stops.stream().map(Stop::withoutStamps).toList(),
                     parameters.stream().map(ParameterChange::withoutStamps).toList(),
+                    positioning.stream().map(PositioningRecord::withoutStamps).toList(),
                     retestReason);
         }
     }

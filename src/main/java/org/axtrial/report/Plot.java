@@ -9,7 +9,7 @@ import java.util.Locale;
 import java.util.Optional;
 import org.axtrial.measure.Mark;
 
-/** Draws curves over time as one SVG element. Colours and strokes come from the style sheet of the page. */
+/** Draws curves as one SVG element, over time unless another axis is named. Colours and strokes come from the style sheet of the page. */
 final class Plot {
 
     /** A shaded range of values, from {@code low} to {@code high}. */
@@ -37,6 +37,7 @@ final class Plot {
     private final String yLabel;
     private final List<Line> lines = new ArrayList<>();
     private final List<Mark> marks = new ArrayList<>();
+    private String xLabel = "time after the command / s";
     private Optional<Band> band = Optional.empty();
     private double xLow;
     private double xHigh;
@@ -61,6 +62,12 @@ final class Plot {
 
     Plot line(Line line) {
         lines.add(line);
+        return this;
+    }
+
+    /** Names what runs across, in place of time. */
+    Plot across(String label) {
+        xLabel = label;
         return this;
     }
 
@@ -192,8 +199,8 @@ final class Plot {
         out.append(
                 format("<path class=\"axis\" d=\"M%.1f %.1fV%.1fH%.1f\"/>", left, top, HEIGHT - BOTTOM, WIDTH - RIGHT));
         out.append(format(
-                "<text class=\"label\" x=\"%.1f\" y=\"%.1f\" text-anchor=\"end\">time after the command / s</text>",
-                WIDTH - RIGHT, HEIGHT - 5));
+                "<text class=\"label\" x=\"%.1f\" y=\"%.1f\" text-anchor=\"end\">%s</text>",
+                WIDTH - RIGHT, HEIGHT - 5, escape(xLabel)));
         out.append(format(
                 "<text class=\"label\" transform=\"translate(10 %.1f) rotate(-90)\" text-anchor=\"middle\">%s</text>",
                 (top + HEIGHT - BOTTOM) / 2, escape(yLabel)));

@@ -112,6 +112,7 @@ record View(
             List<Step> steps,
             List<Check> checks,
             List<Figure> figures,
+            List<Positioning> positioning,
             List<Break> broken,
             List<String> stops,
             List<String> quietStops,
@@ -142,6 +143,18 @@ record View(
             String limitSource,
             String reason,
             String place) {}
+
+    /** A positioning test: its plot, and the numbers of it. */
+    record Positioning(String svg, String caption, List<PositioningRow> rows) {}
+
+    record PositioningRow(
+            String target,
+            String meanUp,
+            String deviationUp,
+            String meanDown,
+            String deviationDown,
+            String reversal,
+            String repeatability) {}
 
     record Figure(String title, String file, String caption, List<String> svgs) {}
 

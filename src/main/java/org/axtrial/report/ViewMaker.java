@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import org.axtrial.evidence.CheckRecord;
+import org.axtrial.evidence.PositioningRecord;
 import org.axtrial.evidence.RunRecord;
 import org.axtrial.evidence.ScriptPlace;
 import org.axtrial.evidence.TraceFile;
@@ -139,6 +140,7 @@ final class ViewMaker {
                         .map(check -> check(check, budgets.add(trial, attempt, check)))
                         .toList(),
                 figures,
+                positioning(id, attempt),
                 attempt.broken().stream()
                         .map(b -> new View.Break(
                                 View.Word.of(b.verdict()),
@@ -162,6 +164,14 @@ final class ViewMaker {
                                 Parameters.end(change),
                                 change.leftBehind()))
                         .toList());
+    }
+
+    private static List<View.Positioning> positioning(String id, TrialRecord.Attempt attempt) {
+        List<View.Positioning> all = new ArrayList<>();
+        for (PositioningRecord test : attempt.positioning()) {
+            all.add(new PositioningPlot(id + "-positioning-" + (all.size() + 1), test).view());
+        }
+        return all;
     }
 
     private View.Figure figure(String id, String axis, TraceRecord trace, List<CheckRecord> checks) {

@@ -127,6 +127,7 @@ final class SeriesWords {
         points.sort(Comparator.comparingDouble(PositioningPoint::target));
         Positioning positioning = new Positioning(axis.unit(), source, resolution, atBothEnds(instruments, 1), points);
         // The results stand in checks; what they were made of has to stand in the record as well.
+        events.positioning(positioning);
         positioning.sentences().forEach(sentence -> events.step(sentence, place));
         return new PositioningObject(trial.host(), positioning, axis.scale(), reservation);
     }

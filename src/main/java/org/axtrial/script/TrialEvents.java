@@ -14,6 +14,8 @@ import org.axtrial.evidence.ScriptPlace;
 import org.axtrial.evidence.TrialKey;
 import org.axtrial.measure.Judgement;
 import org.axtrial.measure.Mark;
+import org.axtrial.measure.Positioning;
+import org.axtrial.measure.Source;
 import org.axtrial.measure.Verdict;
 import org.axtrial.time.TimeSource;
 import org.axtrial.trace.Trace;
@@ -51,6 +53,11 @@ final class TrialEvents {
         String name = (traces < 10 ? "0" : "") + traces + "-" + word;
         sink.accept(new RunEvent.TraceTaken(time.instant(), key, name, title, trace));
         return name;
+    }
+
+    void positioning(Positioning test) {
+        sink.accept(new RunEvent.PositioningMeasured(
+                time.instant(), key, test.unit(), test.source() == Source.DRIVE, test.points()));
     }
 
     void check(

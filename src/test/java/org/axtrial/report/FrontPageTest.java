@@ -32,6 +32,7 @@ class FrontPageTest {
                 List.of(),
                 Arrays.asList(stops),
                 List.of(),
+                List.of(),
                 Optional.empty());
         return new TrialRecord(
                 "s.js", id, axis, List.of(), "Title of " + id, "", true, verdict, reason, List.of(attempt));
