@@ -60,7 +60,7 @@ final class ReissueCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         RunRecord record = pack.record();
-        Ledger ledger = Ledger.read(pack.folder, record);
+        Ledger ledger = pack.ledger(record);
         Standing standing = Standing.of(record, ledger);
         int revision = standing.nextRevision();
         List<String> names = Stream.of(".html", ".pdf")

@@ -7,9 +7,13 @@ import java.util.Arrays;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
+import org.axtrial.acceptance.Ledger;
+import org.axtrial.acceptance.Standing;
+import org.axtrial.evidence.RunRecord;
 import org.axtrial.signing.HttpAuthority;
 import org.axtrial.signing.PackSigner;
 import org.axtrial.signing.Role;
+import org.axtrial.signing.SignedLedger;
 import org.axtrial.signing.SigningException;
 import org.axtrial.signing.SigningKey;
 import org.axtrial.signing.Timestamp;
@@ -26,7 +30,8 @@ import picocli.CommandLine.Parameters;
         mixinStandardHelpOptions = true,
         description = {
             "Adds a person's signature to an evidence pack: printed name, role, meaning and time, bound to every file of the",
-            "pack and to the signatures before it. A pack that does not verify is not signed.",
+            "pack, to what was added after the run until now, and to the signatures before it. A pack that does not verify is",
+            "not signed.",
             "",
             "Exit code 3 if a time stamp was wanted and did not come; the signature then stands without it."
         })
@@ -93,11 +98,21 @@ final class SignCommand implements Callable<Integer> {
             terminal.error("The pack does not verify, so it is not signed.");
             return ExitCode.EVIDENCE_BROKEN.code();
         }
-        PackSigner signer = PackSigner.of(folder, found.pack(), found.signatures());
+        PackSigner signer = PackSigner.of(folder, found.pack(), found.signatures(), added(found));
         SigningKey with = SigningKey.load(key, password.ask(terminal, key), alias);
         PackSigner.Done done = signer.sign(order(as, with), with, authority);
         tell(done, with);
         return (done.stampMissing() ? ExitCode.NOT_PROVEN : ExitCode.PASSED).code();
+    }
+
+    private Optional<SignedLedger> added(PackVerification found) throws SigningException {
+        RunRecord record = found.pack().record().orElseThrow();
+        Ledger ledger = found.ledger().orElseThrow();
+        if (ledger.entries().isEmpty()) {
+            return Optional.empty();
+        }
+        String acceptance = Standing.of(record, ledger).state().printed();
+        return Optional.of(SignedLedger.of(folder, Ledger.NAME, ledger.entries().size(), acceptance));
     }
 
     private PackSigner.Order order(Role as, SigningKey with) {

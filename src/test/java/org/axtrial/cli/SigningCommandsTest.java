@@ -3,17 +3,13 @@ package org.axtrial.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.axtrial.evidence.Manifest;
-import org.axtrial.peer.Peers;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
@@ -249,30 +245,14 @@ class SigningCommandsTest {
         Path key = bench.key("R. Example", "p256");
         assertThat(bench.sign(key, "tester")).isZero();
         Files.copy(SignedPackBench.pem(key), folder.resolve("signer.pem"));
-        String text = Files.readString(Path.of("docs/evidence.md"));
-        Matcher block = Pattern.compile("```sh\n(.*?)```", Pattern.DOTALL)
-                .matcher(text.substring(text.indexOf("### Checking signatures without this program")));
-        assertThat(block.find()).isTrue();
-        String commands = block.group(1)
-                .replace("signer.pem", folder.resolve("signer.pem").toString());
-        String good = shell("set -e\n" + commands);
+        String commands = "set -e\n"
+                + DocumentedCommands.after("### Checking signatures without this program")
+                        .replace("signer.pem", folder.resolve("signer.pem").toString());
+        String good = DocumentedCommands.run(bench.pack, commands);
         assertThat(good).contains("CMS Verification successful", "R. Example, tester", "record.json: OK", "exit 0");
         replace(TESTER, "the record is true", "the record is good");
-        assertThat(shell("set -e\n" + commands)).contains("erification failure").doesNotContain("exit 0");
-    }
-
-    private String shell(String commands) throws IOException, InterruptedException {
-        for (String program : List.of("openssl", "jq", "sha256sum")) {
-            if (!Files.isExecutable(Path.of("/usr/bin", program))) {
-                Peers.absent(program + " is needed to check signatures as a third party would; install it");
-            }
-        }
-        Process process = new ProcessBuilder("bash", "-c", "(" + commands + "\n) 2>&1; echo exit $?")
-                .directory(bench.pack.toFile())
-                .redirectErrorStream(true)
-                .start();
-        String output = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
-        process.waitFor();
-        return output;
+        assertThat(DocumentedCommands.run(bench.pack, commands))
+                .contains("erification failure")
+                .doesNotContain("exit 0");
     }
 }
