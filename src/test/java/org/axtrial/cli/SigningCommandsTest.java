@@ -206,15 +206,40 @@ class SigningCommandsTest {
         assertThat(bench.verify("--out", file("sheet.html").toString())).isEqualTo(2);
     }
 
-    /** Every file of a small signed pack, signatures included, and a value for every change in the record. */
+    /**
+     * Every file of a small signed pack in turn, with signatures, printed reports and what came after the run, an entry
+     * under no signature among it; and a value for every change in the record.
+     */
     @Test
     void aThousandChangedBytesAreAllFoundAndTheirFileNamed() throws IOException {
         assertThat(bench.sign(bench.key("R. Example", "p256"), "tester")).isZero();
+        assertThat(bench.punch("Label the cabinet", "C")).isZero();
+        assertThat(bench.axtrial("reissue", bench.pack.toString(), "--reason", "item added", "--by", "A. Sample"))
+                .isZero();
         assertThat(bench.sign(bench.key("W. Example", "ed25519"), "witness")).isZero();
+        assertThat(bench.punch("Oil the guide", "C")).isZero();
+        assertThat(bench.verify()).as(bench.output).isZero();
         List<Path> files;
         try (Stream<Path> all = Files.walk(bench.pack)) {
             files = all.filter(Files::isRegularFile).sorted().toList();
         }
+        assertThat(files)
+                .extracting(path -> bench.pack.relativize(path).toString())
+                .contains(
+                        "record.json",
+                        "journal.jsonl",
+                        "manifest.json",
+                        "junit.xml",
+                        "report.html",
+                        "report.pdf",
+                        "signatures/01-tester.json",
+                        "signatures/01-tester.p7s",
+                        "signatures/02-witness.json",
+                        "signatures/02-witness.p7s",
+                        "signatures/report-signed.pdf",
+                        "after/ledger.jsonl",
+                        "after/report-revision-2.html",
+                        "after/report-revision-2.pdf");
         Random random = new Random(20260101);
         List<String> missed = new ArrayList<>();
         for (int i = 0; i < 1000; i++) {
