@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.time.OffsetDateTime;
 import java.time.ZoneId;
 import java.util.Arrays;
+import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
@@ -94,7 +95,7 @@ final class SignCommand implements Callable<Integer> {
                 timestamp.isPresent() ? Optional.of(HttpAuthority.at(timestamp.get())) : Optional.empty();
         PackVerification found = PackVerification.of(folder, Trust.NONE);
         if (!found.verifies()) {
-            VerificationText.of(folder, found).forEach(terminal::line);
+            terminal.text(VerificationText.of(folder, found));
             terminal.error("The pack does not verify, so it is not signed.");
             return ExitCode.EVIDENCE_BROKEN.code();
         }
@@ -128,15 +129,15 @@ final class SignCommand implements Callable<Integer> {
 
     private void tell(PackSigner.Done done, SigningKey with) {
         PackVerification after = PackVerification.of(folder, Trust.NONE);
-        terminal.line("Signed: " + String.join(", ", done.files()));
+        terminal.text(List.of("Signed: " + String.join(", ", done.files())));
         done.missing().forEach(terminal::error);
         if (with.facts().selfMade()) {
-            terminal.line(
+            terminal.text(List.of(
                     "Your certificate is self-made. Who checks this signature compares its fingerprint with what you"
-                            + " gave them:");
-            terminal.line("  " + with.facts().fingerprint());
+                            + " gave them:",
+                    "  " + with.facts().fingerprint()));
         }
         terminal.line("");
-        VerificationText.of(folder, after).forEach(terminal::line);
+        terminal.text(VerificationText.of(folder, after));
     }
 }

@@ -153,7 +153,7 @@ public final class PackSigner {
             return Optional.empty();
         }
         if (!key.fitForPdf()) {
-            missing.add("PDF readers do not know keys of this kind, so the signed PDF goes without this signature.");
+            missing.add("PDF readers do not know keys of this kind: the signed PDF is without it.");
             return Optional.empty();
         }
         boolean signedBefore = Files.exists(folder.resolve(SignedPdf.FILE));
