@@ -52,9 +52,8 @@ final class SignedEntries {
                         if (!now.equals(signed.acceptance())) {
                             found.add(new PackProblem(
                                     signed.file(),
-                                    "comes to " + now + " with its first " + signed.entries()
-                                            + " entries; signature " + signature.number() + " says "
-                                            + signed.acceptance()));
+                                    "comes to " + now + " with its first " + signed.counted() + "; signature "
+                                            + signature.number() + " says " + signed.acceptance()));
                         }
                     });
         }

@@ -122,8 +122,8 @@ final class VerificationText {
         lines.add("     signed for: verdict " + s.verdict() + ", " + s.ended()
                 + (s.inPdf() ? "; also in signatures/report-signed.pdf" : ""));
         s.ledger()
-                .ifPresent(signed -> lines.add(
-                        "     and for " + entries(signed.entries()) + " added after the run: " + signed.acceptance()));
+                .ifPresent(signed ->
+                        lines.add("     and for " + signed.counted() + " added after the run: " + signed.acceptance()));
         lines.add("     certificate: " + key.subject() + ", " + trust(s));
         if (!key.name().equals(s.name())) {
             lines.add("     The name in the certificate is \"" + key.name() + "\", not the one that was signed with.");

@@ -53,17 +53,22 @@ public record SignedLedger(String file, int entries, String sha256, String accep
         try {
             now = first(PackFolder.read(folder, file), entries);
         } catch (IOException e) {
-            return Optional.of(
-                    "had " + entries + " entries when " + by + " was made, and cannot be read: " + e.getMessage());
+            return Optional.of("had " + counted() + " when " + by + " was made, and cannot be read: " + e.getMessage());
         }
         if (now == null) {
-            return Optional.of("had " + entries + " entries when " + by + " was made, and has fewer now: entries were"
-                    + " taken out");
+            return Optional.of(
+                    "had " + counted() + " when " + by + " was made, and has fewer now: entries were" + " taken out");
         }
         return Sha256.of(now).equals(sha256)
                 ? Optional.empty()
-                : Optional.of(
-                        "is not what " + by + " was made for: one of its first " + entries + " entries was altered");
+                : Optional.of("is not what " + by + " was made for: "
+                        + (entries == 1 ? "its first entry" : "one of its first " + entries + " entries")
+                        + " was altered");
+    }
+
+    /** Its entries in words, for example {@code 1 entry}. */
+    public String counted() {
+        return entries + (entries == 1 ? " entry" : " entries");
     }
 
     private static byte @Nullable [] first(byte[] text, int lines) {

@@ -180,7 +180,7 @@ class SignedLedgerTest {
         PackSigner.of(bench.pack, found.pack(), found.signatures(), Optional.of(other))
                 .sign(order, key, Optional.empty());
         assertThat(bench.verify()).isEqualTo(5);
-        assertThat(bench.output).contains("comes to NOT ACCEPTED with its first 1 entries; signature 2 says ACCEPTED");
+        assertThat(bench.output).contains("comes to NOT ACCEPTED with its first 1 entry; signature 2 says ACCEPTED");
     }
 
     @Test
