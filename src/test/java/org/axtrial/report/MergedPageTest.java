@@ -23,6 +23,7 @@ import org.axtrial.evidence.TrialKey;
 import org.axtrial.measure.Verdict;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.verapdf.pdfa.flavours.PDFAFlavour;
 
 /** Of all attempts at a trial on an axis exactly one decides, and page and paper mark that one. */
 class MergedPageTest {
@@ -120,5 +121,13 @@ class MergedPageTest {
         }
         assertThat(text.split(", decides", -1)).hasSize(1 + 5);
         assertThat(text).contains("run A, attempt 2, decides", "run B, attempt 2, decides");
+    }
+
+    // Source: veraPDF, rules of ISO 19005-2 level A and of ISO 14289-1.
+    @Test
+    void itsPaperIsPdfA2aAndUa1() throws Exception {
+        byte[] pdf = MergedPage.pdf(merged());
+        assertThat(PdfConformance.offences(pdf, PDFAFlavour.PDFA_2_A)).isEmpty();
+        assertThat(PdfConformance.offences(pdf, PDFAFlavour.PDFUA_1)).isEmpty();
     }
 }
