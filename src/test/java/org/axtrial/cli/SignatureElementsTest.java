@@ -13,10 +13,12 @@ import org.apache.pdfbox.pdmodel.interactive.digitalsignature.PDSignature;
 import org.apache.pdfbox.text.PDFTextStripper;
 import org.axtrial.evidence.Manifest;
 import org.axtrial.evidence.Sha256;
+import org.axtrial.report.PdfConformance;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
+import org.verapdf.pdfa.flavours.PDFAFlavour;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 
@@ -84,6 +86,14 @@ class SignatureElementsTest {
                     .as("11.70: the paper tells which record it is of")
                     .contains(recordHash());
         }
+    }
+
+    // Source: veraPDF, rules of ISO 19005-2 level A and of ISO 14289-1.
+    @Test
+    void theSignedPdfIsStillForTheArchive() throws Exception {
+        byte[] signed = Files.readAllBytes(bench.pack.resolve("signatures/report-signed.pdf"));
+        assertThat(PdfConformance.offences(signed, PDFAFlavour.PDFA_2_A)).isEmpty();
+        assertThat(PdfConformance.offences(signed, PDFAFlavour.PDFUA_1)).isEmpty();
     }
 
     @Test
