@@ -8,6 +8,7 @@ import org.axtrial.acceptance.Standing;
 import org.axtrial.evidence.PackProblem;
 import org.axtrial.evidence.RunRecord;
 import org.axtrial.signing.Signature;
+import org.axtrial.signing.SignedLedger;
 
 /** Which entries of a ledger stand under a signature, and whether they come to what was signed. */
 final class SignedEntries {
@@ -22,7 +23,7 @@ final class SignedEntries {
         int last = signatures.get(signatures.size() - 1).number();
         int signed = signatures.stream()
                 .flatMap(signature -> signature.ledger().stream())
-                .mapToInt(each -> each.entries())
+                .mapToInt(SignedLedger::entries)
                 .max()
                 .orElse(0);
         return IntStream.range(signed, ledger.entries().size())

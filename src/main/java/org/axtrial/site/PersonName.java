@@ -17,40 +17,16 @@ public final class PersonName {
             "first and last name of the person, for example A. Example (who has one name adds the firm)";
 
     /** Words that people type to say yes or no, or that they are there; none of them names anybody. */
-    private static final Set<String> NO_NAMES = Set.of(
-            "y",
-            "yes",
-            "yep",
-            "yeah",
-            "ok",
-            "okay",
-            "sure",
-            "true",
-            "go",
-            "ahead",
-            "ready",
-            "done",
-            "released",
-            "release",
-            "accepted",
-            "agreed",
-            "present",
-            "n",
-            "no",
-            "not",
-            "nope",
-            "none",
-            "nobody",
-            "false",
-            "i",
-            "me",
-            "myself",
-            "all",
-            "clear",
-            "good",
-            "fine");
+    private static final Set<String> NO_NAMES =
+            Set.of(("y yes yep yeah ok okay sure true go ahead ready done released release"
+                            + " accepted agreed present n no not nope none nobody false i me myself all clear good fine")
+                    .split(" "));
+
+    private static final Set<String> CONSENT = Set.of("yes", "ok", "okay", "yep", "yeah");
 
     private static final Pattern BLANKS = Pattern.compile("[\\s\\u00a0]+");
+
+    private static final Pattern INITIAL = Pattern.compile("\\p{L}\\.,?");
 
     private PersonName() {}
 
@@ -71,13 +47,14 @@ public final class PersonName {
         return whole && (!cased || parts.size() >= 2) && !isConsent(parts.get(0));
     }
 
+    /** An initial is a part of a name, whatever a single letter may mean elsewhere. */
     private static boolean isNoName(String part) {
-        return NO_NAMES.contains(bare(part));
+        return !INITIAL.matcher(part).matches() && NO_NAMES.contains(bare(part));
     }
 
     /** Who types yes before the name is not known by it. */
     private static boolean isConsent(String first) {
-        return Set.of("yes", "ok", "okay", "yep", "yeah").contains(bare(first));
+        return CONSENT.contains(bare(first));
     }
 
     private static String bare(String part) {

@@ -21,6 +21,7 @@ class PersonNameTest {
                 "Не Пример",
                 "No Example",
                 "Ann Y",
+                "Y. Good",
                 "例示",
                 "مثال",
                 "ตัวอย่าง"
