@@ -48,8 +48,8 @@ public record Ledger(List<Dated> entries, String head) {
         }
     }
 
-    /** An entry and when it was made. */
-    public record Dated(Instant at, LedgerEntry entry) {}
+    /** An entry, when it was made, and the hash of its line. */
+    public record Dated(Instant at, LedgerEntry entry, String hash) {}
 
     public Ledger {
         entries = List.copyOf(entries);
@@ -81,8 +81,8 @@ public record Ledger(List<Dated> entries, String head) {
                                 + " does not follow from the line before it: it was altered, moved or taken out",
                         null);
             }
-            entries.add(new Dated(read.orElseThrow().at(), entry.get()));
             head = read.orElseThrow().hash();
+            entries.add(new Dated(read.orElseThrow().at(), entry.get(), head));
         }
         return new Ledger(entries, head);
     }
@@ -114,7 +114,18 @@ public record Ledger(List<Dated> entries, String head) {
             throw new EvidenceLostException(file + " cannot be written: " + e + ". Nothing was added.", e);
         }
         return new Ledger(
-                Stream.concat(entries.stream(), Stream.of(new Dated(at, entry))).toList(), line.hash());
+                Stream.concat(entries.stream(), Stream.of(new Dated(at, entry, line.hash())))
+                        .toList(),
+                line.hash());
+    }
+
+    /**
+     * The ledger as it was after so many entries.
+     *
+     * @param count 1 or more, and no more than there are
+     */
+    public Ledger first(int count) {
+        return new Ledger(entries.subList(0, count), entries.get(count - 1).hash());
     }
 
     /** The entries of one form with their times, first one first. */

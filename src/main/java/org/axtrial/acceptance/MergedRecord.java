@@ -93,7 +93,26 @@ public record MergedRecord(
             Verdict verdict,
             Optional<String> decidedBy,
             Optional<String> deviation,
-            List<MergedAttempt> attempts) {}
+            List<MergedAttempt> attempts) {
+
+        /** The one attempt that decides; empty without any. It follows from the attempts alone. */
+        public Optional<MergedAttempt> deciding() {
+            return MergedRecord.deciding(attempts);
+        }
+    }
+
+    /** One axis cannot be tried twice at a time: where it seems so, the order of time proves nothing. */
+    private static Optional<MergedAttempt> deciding(List<MergedAttempt> attempts) {
+        if (attempts.isEmpty()) {
+            return Optional.empty();
+        }
+        MergedAttempt last = attempts.get(attempts.size() - 1);
+        return attempts.stream()
+                .filter(one -> one.equals(last)
+                        || (!one.runId().equals(last.runId())
+                                && one.finishedAt().orElse(one.startedAt()).compareTo(last.startedAt()) >= 0))
+                .min(Comparator.comparing(MergedAttempt::verdict));
+    }
 
     /** One attempt; {@code attempt} is its number in its run. */
     public record MergedAttempt(
@@ -260,19 +279,6 @@ public record MergedRecord(
                 one.verdict(),
                 one.reason(),
                 one.retestReason());
-    }
-
-    /** One axis cannot be tried twice at a time: where it seems so, the order of time proves nothing. */
-    private static Optional<MergedAttempt> deciding(List<MergedAttempt> attempts) {
-        if (attempts.isEmpty()) {
-            return Optional.empty();
-        }
-        MergedAttempt last = attempts.get(attempts.size() - 1);
-        return attempts.stream()
-                .filter(one -> one.equals(last)
-                        || (!one.runId().equals(last.runId())
-                                && one.finishedAt().orElse(one.startedAt()).compareTo(last.startedAt()) >= 0))
-                .min(Comparator.comparing(MergedAttempt::verdict));
     }
 
     private static Optional<String> deviation(String runId, List<Tried> all) {

@@ -57,7 +57,7 @@ final class DeviationCommand implements Callable<Integer> {
             throw new WrongUseException(of.trial() + " on " + of.axis() + " is "
                     + of.verdict().printed() + "; there is nothing to agree to");
         }
-        Ledger ledger = Ledger.read(pack.folder, record);
+        Ledger ledger = pack.ledger(record);
         try {
             return pack.add(
                             terminal,

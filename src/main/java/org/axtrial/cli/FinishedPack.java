@@ -4,13 +4,18 @@ import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.List;
+import java.util.Optional;
 import java.util.stream.Collectors;
 import org.axtrial.acceptance.Ledger;
 import org.axtrial.acceptance.LedgerEntry;
 import org.axtrial.acceptance.PunchItem;
 import org.axtrial.acceptance.Standing;
+import org.axtrial.evidence.EvidenceLostException;
 import org.axtrial.evidence.RunRecord;
 import org.axtrial.evidence.TrialRecord;
+import org.axtrial.signing.Signature;
+import org.axtrial.signing.SignatureCheck;
+import org.axtrial.signing.Trust;
 import org.axtrial.time.SystemTime;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -34,6 +39,33 @@ final class FinishedPack {
     RunRecord record() {
         RunFolder.requireFinished(folder);
         return RunRecord.read(folder);
+    }
+
+    /**
+     * What was added before, with nothing taken out that somebody signed for.
+     *
+     * @throws EvidenceLostException if it is not proven, or a signature does not hold
+     */
+    Ledger ledger(RunRecord record) {
+        Ledger ledger = Ledger.read(folder, record);
+        signatures(record);
+        return ledger;
+    }
+
+    /**
+     * Who has signed.
+     *
+     * @throws EvidenceLostException if a signature does not hold: it may have stood for entries that are gone
+     */
+    List<Signature> signatures(RunRecord record) {
+        SignatureCheck check = SignatureCheck.of(folder, Optional.of(record), Trust.NONE);
+        if (!check.problems().isEmpty()) {
+            throw new EvidenceLostException(
+                    "what was signed does not hold: " + check.problems().get(0)
+                            + ". Nothing is said or added. All that is wrong: axtrial verify " + folder,
+                    null);
+        }
+        return check.signatures();
     }
 
     /** Adds an entry and tells how the acceptance stands then. */

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.stream.Stream;
 import org.axtrial.acceptance.Ledger;
 import org.axtrial.engine.SiteSession;
@@ -21,12 +22,16 @@ import org.axtrial.signing.Trust;
  *
  * @param pack files, journal, record and reports
  * @param signatures who signed, and whether it holds
+ * @param ledger what was added after the run; empty if it is not proven
  */
-record PackVerification(PackCheck pack, SignatureCheck signatures) {
+record PackVerification(PackCheck pack, SignatureCheck signatures, Optional<Ledger> ledger) {
 
     static PackVerification of(Path folder, Trust trust) {
-        PackCheck check = withLedger(folder, withReport(folder, PackCheck.of(folder, SiteSession.TOOL)));
-        return new PackVerification(check, SignatureCheck.of(folder, check.record(), trust));
+        PackCheck check = withReport(folder, PackCheck.of(folder, SiteSession.TOOL));
+        SignatureCheck signatures = SignatureCheck.of(folder, check.record(), trust);
+        return check.record()
+                .map(record -> withLedger(folder, check, record, signatures))
+                .orElseGet(() -> new PackVerification(check, signatures, Optional.empty()));
     }
 
     /** The report is a pure function of record and traces, so it is made again only where those are proven. */
@@ -55,19 +60,24 @@ record PackVerification(PackCheck pack, SignatureCheck signatures) {
     }
 
     /** What came after the run has a chain of its own, which begins where the journal ends. */
-    private static PackCheck withLedger(Path folder, PackCheck check) {
-        if (check.record().isEmpty()) {
-            return check;
-        }
+    private static PackVerification withLedger(
+            Path folder, PackCheck check, RunRecord record, SignatureCheck signatures) {
         List<PackProblem> problems = new ArrayList<>(check.problems());
+        List<PackProblem> remarks = new ArrayList<>(check.remarks());
+        Optional<Ledger> proven = Optional.empty();
         try {
-            Ledger.read(folder, check.record().get())
-                    .strangers(folder)
+            Ledger ledger = Ledger.read(folder, record);
+            ledger.strangers(folder)
                     .forEach(stranger -> problems.add(new PackProblem(stranger.name(), stranger.what())));
+            problems.addAll(SignedEntries.contradictions(record, ledger, signatures.signatures()));
+            remarks.addAll(SignedEntries.later(ledger, signatures.signatures()));
+            proven = Optional.of(ledger);
         } catch (EvidenceLostException e) {
             problems.add(new PackProblem(Ledger.NAME, String.valueOf(e.getMessage())));
         }
-        return new PackCheck(check.record(), check.files(), check.lines(), check.recorded(), problems, check.remarks());
+        PackCheck all =
+                new PackCheck(check.record(), check.files(), check.lines(), check.recorded(), problems, remarks);
+        return new PackVerification(all, signatures, proven);
     }
 
     boolean verifies() {

@@ -1,10 +1,12 @@
 package org.axtrial.cli;
 
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import org.axtrial.evidence.PersonPart.Outcome;
 import org.axtrial.script.MissingAnswerException;
 import org.axtrial.script.People;
+import org.axtrial.site.PersonName;
 
 /** A hold point, a witness point, or work by hand, put to the person at the terminal. */
 final class PersonQuestion implements Question<People.Answer> {
@@ -94,8 +96,7 @@ final class PersonQuestion implements Question<People.Answer> {
         }
         return switch (request.kind()) {
             case HOLD -> release(line);
-            case WITNESS ->
-                Optional.of(line.isEmpty() ? answer(Outcome.NOBODY_CAME, "", "") : answer(Outcome.WITNESSED, line, ""));
+            case WITNESS -> witness(line);
             case OPERATE ->
                 Optional.of(
                         line.isEmpty() ? answer(Outcome.DONE, operator, "") : answer(Outcome.NOT_DONE, operator, line));
@@ -104,18 +105,35 @@ final class PersonQuestion implements Question<People.Answer> {
 
     /** Only a named person releases or refuses, and a refusal has a reason. */
     private Optional<People.Answer> release(String line) {
-        if (!refusedBy.isEmpty() && !line.isEmpty()) {
-            return Optional.of(answer(Outcome.REFUSED, refusedBy, line));
+        if (!refusedBy.isEmpty()) {
+            return line.isEmpty()
+                    ? notTaken("type the reason.")
+                    : Optional.of(answer(Outcome.REFUSED, refusedBy, line));
         }
         boolean refused = line.toLowerCase(Locale.ROOT).startsWith("no ");
-        if (refused) {
-            refusedBy = line.substring("no ".length()).strip();
-        } else if (line.isEmpty() || line.equalsIgnoreCase("no") || line.equalsIgnoreCase("yes")) {
-            terminal.line(
-                    "  Not taken: " + (refusedBy.isEmpty() ? "type the name of the person." : "type the reason."));
-        } else {
-            return Optional.of(answer(Outcome.RELEASED, line, ""));
+        String name = refused ? line.substring("no ".length()).strip() : line;
+        if (!PersonName.isFull(name)) {
+            return notTaken((refused ? "after \"no\" type " : "type ") + PersonName.EXPECTED + ".");
         }
+        if (!refused) {
+            return Optional.of(answer(Outcome.RELEASED, name, ""));
+        }
+        refusedBy = name;
+        prompt();
+        return Optional.empty();
+    }
+
+    private Optional<People.Answer> witness(String line) {
+        if (line.isEmpty()) {
+            return Optional.of(answer(Outcome.NOBODY_CAME, "", ""));
+        }
+        return PersonName.isFull(line)
+                ? Optional.of(answer(Outcome.WITNESSED, line, ""))
+                : notTaken("type " + PersonName.EXPECTED + ", or Enter alone if nobody came.");
+    }
+
+    private Optional<People.Answer> notTaken(String what) {
+        terminal.text(List.of("  Not taken: " + what));
         prompt();
         return Optional.empty();
     }

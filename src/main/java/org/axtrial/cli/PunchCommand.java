@@ -74,7 +74,7 @@ final class PunchCommand implements Callable<Integer> {
                     + " axtrial state " + pack.folder);
         }
         RunRecord record = pack.record();
-        Ledger ledger = Ledger.read(pack.folder, record);
+        Ledger ledger = pack.ledger(record);
         Standing standing = Standing.of(record, ledger);
         LedgerEntry entry;
         try {

@@ -19,6 +19,7 @@ import org.axtrial.report.HtmlReport;
 import org.axtrial.report.PdfPrinter.Paper;
 import org.axtrial.report.PdfReport;
 import org.axtrial.report.Reissued;
+import org.axtrial.signing.Signature;
 import org.axtrial.time.SystemTime;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -60,6 +61,7 @@ final class ReissueCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         RunRecord record = pack.record();
+        List<Signature> signatures = pack.signatures(record);
         Ledger ledger = Ledger.read(pack.folder, record);
         Standing standing = Standing.of(record, ledger);
         int revision = standing.nextRevision();
@@ -77,7 +79,8 @@ final class ReissueCommand implements Callable<Integer> {
         Instant now = SystemTime.INSTANCE.instant();
         try {
             ReportReissued issue = new ReportReissued(revision, reason, List.of(), replaced(standing), person.name);
-            Reissued reissued = new Reissued(now, issue);
+            Reissued reissued = new Reissued(
+                    now, issue, signatures.stream().map(ReissueCommand::signer).toList());
             Path page = pack.folder.resolve(names.get(0));
             Files.createDirectories(page.getParent());
             HtmlReport.reissue(pack.folder, record, page, standing, reissued);
@@ -93,6 +96,21 @@ final class ReissueCommand implements Callable<Integer> {
         terminal.line("");
         names.forEach(name -> terminal.line("Report: " + pack.folder.resolve(name)));
         return ExitCode.PASSED.code();
+    }
+
+    private static Reissued.Signer signer(Signature signature) {
+        return new Reissued.Signer(
+                signature.number(),
+                signature.name(),
+                signature.role().word(),
+                signature.signedAt().replace('T', ' '),
+                signature.meaning(),
+                "record.json, verdict " + signature.verdict()
+                        + signature
+                                .ledger()
+                                .map(signed ->
+                                        ", and " + signed.counted() + " added after the run: " + signed.acceptance())
+                                .orElse(""));
     }
 
     /** What the last issue was made of. */

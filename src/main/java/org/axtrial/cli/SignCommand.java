@@ -4,12 +4,17 @@ import java.nio.file.Path;
 import java.time.OffsetDateTime;
 import java.time.ZoneId;
 import java.util.Arrays;
+import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
+import org.axtrial.acceptance.Ledger;
+import org.axtrial.acceptance.Standing;
+import org.axtrial.evidence.RunRecord;
 import org.axtrial.signing.HttpAuthority;
 import org.axtrial.signing.PackSigner;
 import org.axtrial.signing.Role;
+import org.axtrial.signing.SignedLedger;
 import org.axtrial.signing.SigningException;
 import org.axtrial.signing.SigningKey;
 import org.axtrial.signing.Timestamp;
@@ -26,7 +31,8 @@ import picocli.CommandLine.Parameters;
         mixinStandardHelpOptions = true,
         description = {
             "Adds a person's signature to an evidence pack: printed name, role, meaning and time, bound to every file of the",
-            "pack and to the signatures before it. A pack that does not verify is not signed.",
+            "pack, to what was added after the run until now, and to the signatures before it. A pack that does not verify is",
+            "not signed.",
             "",
             "Exit code 3 if a time stamp was wanted and did not come; the signature then stands without it."
         })
@@ -89,15 +95,25 @@ final class SignCommand implements Callable<Integer> {
                 timestamp.isPresent() ? Optional.of(HttpAuthority.at(timestamp.get())) : Optional.empty();
         PackVerification found = PackVerification.of(folder, Trust.NONE);
         if (!found.verifies()) {
-            VerificationText.of(folder, found).forEach(terminal::line);
+            terminal.text(VerificationText.of(folder, found));
             terminal.error("The pack does not verify, so it is not signed.");
             return ExitCode.EVIDENCE_BROKEN.code();
         }
-        PackSigner signer = PackSigner.of(folder, found.pack(), found.signatures());
+        PackSigner signer = PackSigner.of(folder, found.pack(), found.signatures(), added(found));
         SigningKey with = SigningKey.load(key, password.ask(terminal, key), alias);
         PackSigner.Done done = signer.sign(order(as, with), with, authority);
         tell(done, with);
         return (done.stampMissing() ? ExitCode.NOT_PROVEN : ExitCode.PASSED).code();
+    }
+
+    private Optional<SignedLedger> added(PackVerification found) throws SigningException {
+        RunRecord record = found.pack().record().orElseThrow();
+        Ledger ledger = found.ledger().orElseThrow();
+        if (ledger.entries().isEmpty()) {
+            return Optional.empty();
+        }
+        String acceptance = Standing.of(record, ledger).state().printed();
+        return Optional.of(SignedLedger.of(folder, Ledger.NAME, ledger.entries().size(), acceptance));
     }
 
     private PackSigner.Order order(Role as, SigningKey with) {
@@ -113,15 +129,15 @@ final class SignCommand implements Callable<Integer> {
 
     private void tell(PackSigner.Done done, SigningKey with) {
         PackVerification after = PackVerification.of(folder, Trust.NONE);
-        terminal.line("Signed: " + String.join(", ", done.files()));
+        terminal.text(List.of("Signed: " + String.join(", ", done.files())));
         done.missing().forEach(terminal::error);
         if (with.facts().selfMade()) {
-            terminal.line(
+            terminal.text(List.of(
                     "Your certificate is self-made. Who checks this signature compares its fingerprint with what you"
-                            + " gave them:");
-            terminal.line("  " + with.facts().fingerprint());
+                            + " gave them:",
+                    "  " + with.facts().fingerprint()));
         }
         terminal.line("");
-        VerificationText.of(folder, after).forEach(terminal::line);
+        terminal.text(VerificationText.of(folder, after));
     }
 }

@@ -5,7 +5,9 @@ import java.util.concurrent.Callable;
 import org.axtrial.acceptance.AcceptanceState;
 import org.axtrial.acceptance.Ledger;
 import org.axtrial.acceptance.Standing;
+import org.axtrial.evidence.PackProblem;
 import org.axtrial.evidence.RunRecord;
+import org.axtrial.signing.Signature;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 
@@ -32,9 +34,15 @@ final class StateCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         RunRecord record = pack.record();
+        List<Signature> signatures = pack.signatures(record);
         Ledger ledger = Ledger.read(pack.folder, record);
         Standing standing = Standing.of(record, ledger);
         FinishedPack.print(terminal, record, standing);
+        List<PackProblem> later = SignedEntries.later(ledger, signatures);
+        if (!later.isEmpty()) {
+            terminal.line("");
+            later.forEach(entry -> terminal.line(entry.toString()));
+        }
         List<Ledger.Stranger> strangers = ledger.strangers(pack.folder);
         if (!strangers.isEmpty()) {
             strangers.forEach(stranger -> terminal.error(stranger.toString()));

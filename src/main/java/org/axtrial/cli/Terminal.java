@@ -9,6 +9,7 @@ import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
+import java.util.List;
 import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 
@@ -78,6 +79,12 @@ final class Terminal {
 
     void line(String text) {
         out.println(text);
+    }
+
+    /** Writes lines: on a screen those that are too long go on below, elsewhere each stays whole, for scripts. */
+    void text(List<String> lines) {
+        int columns = interactive ? columns() : Integer.MAX_VALUE;
+        lines.forEach(line -> LineBreaks.fit(line, columns).forEach(this::line));
     }
 
     void error(String text) {

@@ -8,6 +8,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
+import org.axtrial.acceptance.Ledger;
+import org.axtrial.acceptance.Standing;
 import org.axtrial.evidence.PackCheck;
 import org.axtrial.evidence.PackProblem;
 import org.axtrial.evidence.RunRecord;
@@ -73,6 +75,21 @@ final class VerificationText {
                 && pack.remarks().stream().noneMatch(r -> r.file().startsWith("report."))) {
             row("report", "is what this program makes of the record");
         }
+        pack.record().ifPresent(record -> found.ledger().ifPresent(ledger -> added(record, ledger)));
+    }
+
+    private void added(RunRecord record, Ledger ledger) {
+        if (!ledger.entries().isEmpty()) {
+            row("after", entries(ledger.entries().size()) + " added after the run, last hash " + ledger.head());
+            row(
+                    "",
+                    "the acceptance stands as "
+                            + Standing.of(record, ledger).state().printed());
+        }
+    }
+
+    private static String entries(int count) {
+        return count + (count == 1 ? " entry" : " entries");
     }
 
     private void row(String what, String text) {
@@ -104,6 +121,9 @@ final class VerificationText {
         lines.add("     meaning: " + s.meaning());
         lines.add("     signed for: verdict " + s.verdict() + ", " + s.ended()
                 + (s.inPdf() ? "; also in signatures/report-signed.pdf" : ""));
+        s.ledger()
+                .ifPresent(signed ->
+                        lines.add("     and for " + signed.counted() + " added after the run: " + signed.acceptance()));
         lines.add("     certificate: " + key.subject() + ", " + trust(s));
         if (!key.name().equals(s.name())) {
             lines.add("     The name in the certificate is \"" + key.name() + "\", not the one that was signed with.");

@@ -75,7 +75,7 @@ final class VerifyCommand implements Callable<Integer> {
     }
 
     private int told(List<String> lines, boolean verifies) {
-        lines.forEach(terminal::line);
+        terminal.text(lines);
         out.ifPresent(file -> write(file, lines));
         return (verifies ? ExitCode.PASSED : ExitCode.EVIDENCE_BROKEN).code();
     }

@@ -17,8 +17,15 @@ import org.axtrial.evidence.RunRecord.PackedFile;
  * @param revision which issue this is, and what it takes the place of; empty for the first
  * @param deviations agreed for results that are not PASS
  * @param items punch items
+ * @param signed who had signed electronically before a further issue; empty in the first
  */
-record AfterRun(String state, String kind, List<Revision> revision, List<Deviation> deviations, List<Item> items) {
+record AfterRun(
+        String state,
+        String kind,
+        List<Revision> revision,
+        List<Deviation> deviations,
+        List<Item> items,
+        List<Reissued.Signer> signed) {
 
     /** Which issue of the report this is; {@code replaced} are the files whose place it takes, with hashes. */
     record Revision(int number, String at, String by, String reason, List<String> replaced) {}
@@ -50,7 +57,8 @@ record AfterRun(String state, String kind, List<Revision> revision, List<Deviati
                                 each.agreed().by(),
                                 Words.dateTime(each.at())))
                         .toList(),
-                standing.items().stream().map(AfterRun::item).toList());
+                standing.items().stream().map(AfterRun::item).toList(),
+                reissued.map(Reissued::signers).orElse(List.of()));
     }
 
     private static Revision revision(Reissued reissued) {

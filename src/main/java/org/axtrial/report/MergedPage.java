@@ -100,6 +100,7 @@ public final class MergedPage {
     }
 
     private static Trial trial(MergedRecord.MergedTrial trial) {
+        MergedRecord.MergedAttempt decides = trial.deciding().orElse(null);
         return new Trial(
                 trial.trial(),
                 trial.axis(),
@@ -116,8 +117,7 @@ public final class MergedPage {
                                         + one.retestReason()
                                                 .map(why -> " Tried again: " + why)
                                                 .orElse("")),
-                                trial.decidedBy().filter(one.runId()::equals).isPresent()
-                                        && one.verdict() == trial.verdict()))
+                                one.equals(decides)))
                         .toList());
     }
 }

@@ -62,26 +62,30 @@ public final class PackSigner {
     private final Path folder;
     private final RunRecord record;
     private final List<Signature> earlier;
+    private final Optional<SignedLedger> ledger;
 
-    private PackSigner(Path folder, RunRecord record, List<Signature> earlier) {
+    private PackSigner(Path folder, RunRecord record, List<Signature> earlier, Optional<SignedLedger> ledger) {
         this.folder = folder;
         this.record = record;
         this.earlier = earlier;
+        this.ledger = ledger;
     }
 
     /**
      * Takes a pack that has just been checked.
      *
+     * @param ledger what has been added after the run; empty if nothing has
      * @throws SigningException if it does not verify: nobody can sign for what has been altered
      */
-    public static PackSigner of(Path folder, PackCheck pack, SignatureCheck signatures) throws SigningException {
+    public static PackSigner of(Path folder, PackCheck pack, SignatureCheck signatures, Optional<SignedLedger> ledger)
+            throws SigningException {
         if (pack.record().isEmpty()
                 || !pack.problems().isEmpty()
                 || !signatures.problems().isEmpty()) {
             throw new SigningException(
                     folder + " does not verify, so it is not signed. What is wrong: axtrial verify " + folder);
         }
-        return new PackSigner(folder, pack.record().get(), signatures.signatures());
+        return new PackSigner(folder, pack.record().get(), signatures.signatures(), ledger);
     }
 
     /**
@@ -123,10 +127,10 @@ public final class PackSigner {
                             .name()
                             .toLowerCase(Locale.ROOT)
                             .equals(order.name().toLowerCase(Locale.ROOT));
-            if (same && signature.role() == order.role()) {
+            if (same && signature.role() == order.role() && !grownSince(signature)) {
                 throw new SigningException(
                         signature.name() + " has signed as " + order.role().word() + " at " + signature.signedAt()
-                                + "; a second signature in the same role would mean nothing");
+                                + ", and nothing was added since; a second signature in the same role would mean nothing");
             }
             if (OffsetDateTime.parse(signature.signedAt()).isAfter(order.at())) {
                 throw new SigningException("the clock of this computer says " + order.at()
@@ -136,6 +140,12 @@ public final class PackSigner {
         }
     }
 
+    /** Who agrees later on, for example to a deviation, signs again for what has come since. */
+    private boolean grownSince(Signature signature) {
+        int now = ledger.map(SignedLedger::entries).orElse(0);
+        return now > signature.ledger().map(SignedLedger::entries).orElse(0);
+    }
+
     private Optional<byte[]> pdf(Order order, SigningKey key, List<String> missing)
             throws IOException, SigningException {
         if (!Files.exists(folder.resolve(SignedPdf.SOURCE))) {
@@ -143,7 +153,7 @@ public final class PackSigner {
             return Optional.empty();
         }
         if (!key.fitForPdf()) {
-            missing.add("PDF readers do not know keys of this kind, so the signed PDF goes without this signature.");
+            missing.add("PDF readers do not know keys of this kind: the signed PDF is without it.");
             return Optional.empty();
         }
         boolean signedBefore = Files.exists(folder.resolve(SignedPdf.FILE));
@@ -170,7 +180,8 @@ public final class PackSigner {
                 Statement.Run.of(record),
                 canonicalHash(PackFolder.read(folder, RECORD)),
                 files,
-                pdf.map(bytes -> new Statement.SignedReport(SignedPdf.FILE, bytes.length, Sha256.of(bytes))));
+                pdf.map(bytes -> new Statement.SignedReport(SignedPdf.FILE, bytes.length, Sha256.of(bytes))),
+                ledger);
     }
 
     /** Hash of the canonical form (RFC 8785) of a JSON text: that of its content, however it is laid out. */

@@ -12,6 +12,7 @@ import java.util.Optional;
  * @param signedAt date and time with the offset from UTC, as the signer says
  * @param verdict what the run came to when it was signed
  * @param ended whether the run had been stopped
+ * @param ledger what had been added after the run when it was signed, and stands under it; empty if nothing had
  * @param certificate of the key
  * @param trust what can be said of the certificate
  * @param timestamp somebody else's word on the time; empty if there is none that holds
@@ -26,6 +27,7 @@ public record Signature(
         String signedAt,
         String verdict,
         String ended,
+        Optional<SignedLedger> ledger,
         CertificateFacts certificate,
         Trust.Verdict trust,
         Optional<Timestamp> timestamp,

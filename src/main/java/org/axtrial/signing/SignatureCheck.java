@@ -122,6 +122,10 @@ public record SignatureCheck(List<Signature> signatures, List<PackProblem> probl
             run(statement);
             canonicalRecord(statement);
             hashes(statement, files);
+            statement
+                    .ledger()
+                    .ifPresent(signed -> signed.differs(folder, by(statement))
+                            .ifPresent(difference -> problem(signed.file(), difference)));
             Optional<Timestamp> timestamp = timestamp(files, stem, cms);
             Trust.Verdict verdict = trusted(stem, statement, signer, timestamp);
             signatures.add(signature(statement, signer, verdict, timestamp, problems.size() == before));
@@ -141,6 +145,7 @@ public record SignatureCheck(List<Signature> signatures, List<PackProblem> probl
                     statement.signedAt(),
                     statement.run().verdict(),
                     statement.run().ended(),
+                    statement.ledger(),
                     CertificateFacts.of(signer.certificate()),
                     verdict,
                     timestamp,
@@ -173,7 +178,7 @@ public record SignatureCheck(List<Signature> signatures, List<PackProblem> probl
             TreeSet<String> expected = new TreeSet<>(files.before(statement.number()));
             expected.add(Manifest.FILE);
             expected.add(RECORD);
-            String by = "signature " + statement.number() + " (" + statement.role() + ", " + statement.name() + ")";
+            String by = by(statement);
             for (Statement.FileHash signed : statement.files()) {
                 if (!expected.remove(signed.file())) {
                     problem(signed.file(), "was there when " + by + " was made, and is missing");
@@ -188,6 +193,10 @@ public record SignatureCheck(List<Signature> signatures, List<PackProblem> probl
                 }
             }
             expected.forEach(file -> problem(file, "was not there when " + by + " was made"));
+        }
+
+        private static String by(Statement statement) {
+            return "signature " + statement.number() + " (" + statement.role() + ", " + statement.name() + ")";
         }
 
         private String hash(String file) {

@@ -1,5 +1,8 @@
 package org.axtrial.signing;
 
+import static com.fasterxml.jackson.annotation.JsonInclude.Include.NON_ABSENT;
+
+import com.fasterxml.jackson.annotation.JsonInclude;
 import java.time.DateTimeException;
 import java.time.Instant;
 import java.time.OffsetDateTime;
@@ -30,6 +33,7 @@ import tools.jackson.databind.json.JsonMapper;
  * @param recordCanonicalSha256 hash of the canonical form (RFC 8785) of {@code record.json}
  * @param files hash of the manifest, the record, and every file of the signatures before this one
  * @param report the signed copy of the PDF report; empty if there is none
+ * @param ledger what had been added after the run; empty if nothing had
  */
 record Statement(
         String format,
@@ -41,7 +45,8 @@ record Statement(
         Run run,
         String recordCanonicalSha256,
         List<FileHash> files,
-        Optional<SignedReport> report) {
+        Optional<SignedReport> report,
+        @JsonInclude(NON_ABSENT) Optional<SignedLedger> ledger) {
 
     static final String FORMAT = "axtrial-signature-1";
 
@@ -113,7 +118,7 @@ record Statement(
         }
     }
 
-    private static void requireHash(@Nullable String sha256) {
+    static void requireHash(@Nullable String sha256) {
         if (sha256 == null || !sha256.matches("[0-9a-f]{64}")) {
             throw new IllegalArgumentException("a SHA-256 has 64 hexadecimal digits, got \"" + sha256 + "\"");
         }

@@ -183,6 +183,8 @@ public final class AnswersFile {
                     "outcome is \"" + outcome + "\"; it is \"" + kind.positive() + "\" or \"" + kind.negative() + "\"");
         } else if (positive && by.isEmpty() && kind.knows("by") && kind != AnswerKind.OPERATE) {
             problem(row, row.place(), "missing: by; a " + kind.word() + " point needs the name of the person");
+        } else if (!by.isEmpty() && kind != AnswerKind.OPERATE && !PersonName.isFull(by)) {
+            problem(row, row.place(), "by is \"" + by + "\"; it is the " + PersonName.EXPECTED);
         } else if (!positive && reason.isEmpty() && kind.knows("reason")) {
             problem(row, row.place(), "missing: reason; say why it is " + kind.negative());
         } else {

@@ -1,5 +1,7 @@
 package org.axtrial.cli;
 
+import static org.assertj.core.api.Assertions.assertThat;
+
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
@@ -8,10 +10,13 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 import java.util.stream.Stream;
 import org.axtrial.evidence.RunRecord;
+import org.axtrial.evidence.Sha256;
 import org.axtrial.evidence.TrialRecord;
 import org.axtrial.quantity.Quantity;
 import org.axtrial.registers.DriveDescription;
@@ -119,6 +124,34 @@ final class CommandBench implements AutoCloseable {
     int run() {
         return command(
                 "run", site.toString(), "--arm", "TABLE", "--reports", reports().toString());
+    }
+
+    /** One run of a script, its pack moved to a folder of that name, as from another computer; its id ends in the name. */
+    Path runAs(String name, String body, int code) throws IOException {
+        String text = Files.readString(site);
+        Files.writeString(site, text.replaceFirst("id: [\\w-]+,", "id: " + name.toUpperCase(Locale.ROOT) + ","));
+        assertThat(script(body).run()).as(errors).isEqualTo(code);
+        return Files.move(pack(), folder.resolve(name));
+    }
+
+    /** Copies a folder to a new place. */
+    static void copy(Path from, Path to) throws IOException {
+        try (Stream<Path> all = Files.walk(from)) {
+            for (Path each : all.toList()) {
+                Files.copy(each, to.resolve(from.relativize(each).toString()));
+            }
+        }
+    }
+
+    /** The files below a folder, with their hashes. */
+    static Map<String, String> files(Path of) throws IOException {
+        Map<String, String> all = new TreeMap<>();
+        try (Stream<Path> found = Files.walk(of)) {
+            for (Path file : found.filter(Files::isRegularFile).toList()) {
+                all.put(of.relativize(file).toString(), Sha256.of(file));
+            }
+        }
+        return all;
     }
 
     int command(String... words) {

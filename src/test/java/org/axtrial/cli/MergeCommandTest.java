@@ -11,12 +11,9 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Random;
-import java.util.TreeMap;
 import java.util.stream.Stream;
-import org.axtrial.evidence.Sha256;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -54,14 +51,6 @@ class MergeCommandTest {
         bench.close();
     }
 
-    /** One run of the script, moved to a folder of that name, as from another computer; its id ends in the name. */
-    private Path run(String name, String script, int code) throws Exception {
-        String site = Files.readString(bench.site);
-        Files.writeString(bench.site, site.replaceFirst("id: [\\w-]+,", "id: " + name.toUpperCase(Locale.ROOT) + ","));
-        assertThat(bench.script(script).run()).isEqualTo(code);
-        return Files.move(bench.pack(), folder.resolve(name));
-    }
-
     private int merge(String to, Path... packs) {
         Stream<String> from = Stream.of(packs).map(Path::toString);
         return bench.command(
@@ -72,34 +61,16 @@ class MergeCommandTest {
         return folder.resolve(name).toString();
     }
 
-    private static Map<String, String> files(Path of) throws IOException {
-        Map<String, String> all = new TreeMap<>();
-        try (Stream<Path> found = Files.walk(of)) {
-            for (Path file : found.filter(Files::isRegularFile).toList()) {
-                all.put(of.relativize(file).toString(), Sha256.of(file));
-            }
-        }
-        return all;
-    }
-
     private Map<String, String> merged(String to, Path... packs) throws IOException {
         assertThat(merge(to, packs)).as(bench.errors).isZero();
-        return files(folder.resolve(to));
-    }
-
-    private void copy(Path from, Path to) throws IOException {
-        try (Stream<Path> all = Files.walk(from)) {
-            for (Path each : all.toList()) {
-                Files.copy(each, to.resolve(from.relativize(each).toString()));
-            }
-        }
+        return CommandBench.files(folder.resolve(to));
     }
 
     @Test
     void neitherOrderNorBracketsNorRepetitionMatter() throws Exception {
-        Path a = run("a", FAILS, 1);
-        Path b = run("b", PASSES, 0);
-        Path c = run("c", PASSES, 0);
+        Path a = bench.runAs("a", FAILS, 1);
+        Path b = bench.runAs("b", PASSES, 0);
+        Path c = bench.runAs("c", PASSES, 0);
         assertThat(bench.command("punch", c.toString(), "--add", "Label", "--class", "C", "--by", "A. Sample"))
                 .isZero();
         Map<String, String> ab = merged("ab", a, b);
@@ -116,8 +87,8 @@ class MergeCommandTest {
 
     @Test
     void keepsEveryAttemptAndEveryByteAndVerifies() throws Exception {
-        Path a = run("a", FAILS, 1);
-        Path b = run("b", PASSES, 0);
+        Path a = bench.runAs("a", FAILS, 1);
+        Path b = bench.runAs("b", PASSES, 0);
         Map<String, String> merged = merged("m", b, a);
         assertThat(bench.output).startsWith("ACCEPTED").contains("t.js");
         JsonNode record = JSON.readTree(Files.readAllBytes(folder.resolve("m/merged.json")));
@@ -125,7 +96,8 @@ class MergeCommandTest {
             String id = record.at("/sources/" + i + "/runId").stringValue();
             Path source = id.equals(idOf(a)) ? a : b;
             assertThat(idOf(source)).isEqualTo(id);
-            files(source).forEach((name, hash) -> assertThat(merged).containsEntry("sources/" + id + "/" + name, hash));
+            CommandBench.files(source)
+                    .forEach((name, hash) -> assertThat(merged).containsEntry("sources/" + id + "/" + name, hash));
         }
         assertThat(record.at("/trials")).hasSize(1);
         assertThat(record.at("/trials/0/attempts")).hasSize(2);
@@ -155,8 +127,8 @@ class MergeCommandTest {
 
     @Test
     void eachChangedMissingOrAddedFileIsNamed() throws Exception {
-        Path a = run("a", FAILS, 1);
-        Path b = run("b", PASSES, 0);
+        Path a = bench.runAs("a", FAILS, 1);
+        Path b = bench.runAs("b", PASSES, 0);
         List<String> names = List.copyOf(merged("m", a, b).keySet());
         Path m = folder.resolve("m");
         Random random = new Random(20261127);
@@ -187,9 +159,9 @@ class MergeCommandTest {
 
     @Test
     void whatDoesNotBelongTogetherIsRefusedAndNothingIsWritten() throws Exception {
-        Path a = run("a", PASSES, 0);
+        Path a = bench.runAs("a", PASSES, 0);
         Path other = folder.resolve("other");
-        copy(a, other);
+        CommandBench.copy(a, other);
         assertThat(bench.command("punch", other.toString(), "--add", "Label", "--class", "C", "--by", "A. Sample"))
                 .isZero();
         assertThat(merge("m", a, other)).isEqualTo(5);
@@ -199,7 +171,7 @@ class MergeCommandTest {
         assertThat(merge("m", a, other)).isEqualTo(5);
         assertThat(bench.errors).contains("other does not verify, so nothing was merged");
         Files.writeString(bench.site, "machine: { name: Another table }\n" + Files.readString(bench.site));
-        Path another = run("another", PASSES, 0);
+        Path another = bench.runAs("another", PASSES, 0);
         assertThat(merge("m", a, another)).isEqualTo(2);
         assertThat(bench.errors).contains("tell of different machines: (nothing told) and name Another table");
         assertThat(bench.command("rehearse", bench.site.toString(), "--reports", at("rehearsed")))

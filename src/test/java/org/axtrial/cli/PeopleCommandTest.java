@@ -74,11 +74,13 @@ class PeopleCommandTest {
     void aHoldPointIsReleasedByANamedPerson() throws Exception {
         bench.script(withCheck("t.hold(\"Guards are closed\");\n"));
 
-        assertThat(bench.typing("\nyes\nH. Example\n", run())).isZero();
+        assertThat(bench.typing("\nyes\ny\nok\nHolder\nno\nyes H. Example\nH. Example\n", run()))
+                .isZero();
 
         assertThat(bench.output)
                 .contains("HOLD POINT  axis TABLE, trial T-1", "Guards are closed", "be out of its reach")
-                .contains("Not taken: type the name of the person.");
+                .contains("Not taken: type first and last name");
+        assertThat(bench.output.split("Not taken: ", -1)).hasSize(1 + 7);
         assertThat(parts()).singleElement().satisfies(part -> {
             assertThat(part.outcome()).isEqualTo(Outcome.RELEASED);
             assertThat(part.by()).isEqualTo("H. Example");
@@ -99,6 +101,16 @@ class PeopleCommandTest {
     }
 
     @Test
+    void aWitnessHasANameToo() throws Exception {
+        bench.script(withCheck("t.witness(\"Quarter turn\");\n"));
+
+        assertThat(bench.typing("yes\nnobody\nW. Example\n", run())).isZero();
+
+        assertThat(bench.output).contains("Not taken: type first and last name", "or Enter alone if nobody came.");
+        assertThat(parts()).extracting(PersonPart::by).containsExactly("W. Example");
+    }
+
+    @Test
     void workByHandIsDoneByTheOperator() throws Exception {
         bench.script(withCheck("t.operate(\"Look at the mark\");\n"));
 
@@ -111,10 +123,13 @@ class PeopleCommandTest {
     void aRefusedHoldPointBlocksAndNothingMoves() throws Exception {
         bench.script(POINTS);
 
-        assertThat(bench.typing("no H. Example\n\nthe door is open\n", run())).isEqualTo(3);
+        assertThat(bench.typing("no way\nno H. Example\n\nthe door is open\n", run()))
+                .isEqualTo(3);
 
         assertThat(bench.onlyAttempt().verdict()).isEqualTo(Verdict.BLOCKED);
         assertThat(bench.onlyAttempt().reason()).contains("release refused by H. Example", "the door is open");
+        assertThat(bench.output)
+                .contains("Not taken: after \"no\" type first and last name", "Not taken: type the reason.");
         assertThat(bench.drive.motionsStarted()).isZero();
     }
 

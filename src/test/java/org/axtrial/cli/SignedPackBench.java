@@ -82,6 +82,11 @@ final class SignedPackBench {
         return axtrial(words.toArray(String[]::new));
     }
 
+    /** Adds an item to the punch list. */
+    int punch(String text, String grade) {
+        return axtrial("punch", pack.toString(), "--add", text, "--class", grade, "--by", "A. Sample");
+    }
+
     static Path pem(Path key) {
         return key.resolveSibling(key.getFileName().toString().replace(".p12", ".pem"));
     }

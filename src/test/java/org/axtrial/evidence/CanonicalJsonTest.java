@@ -20,7 +20,9 @@ class CanonicalJsonTest {
         "0000000000000001, 5e-324",
         "8000000000000001, -5e-324",
         "7fefffffffffffff, 1.7976931348623157e+308",
+        "ffefffffffffffff, -1.7976931348623157e+308",
         "4340000000000000, 9007199254740992",
+        "c340000000000000, -9007199254740992",
         "4430000000000000, 295147905179352830000",
         "44b52d02c7e14af5, 9.999999999999997e+22",
         "44b52d02c7e14af6, 1e+23",
@@ -56,6 +58,16 @@ class CanonicalJsonTest {
                         + "\"string\":\"€$\\u000f\\nA'B\\\"\\\\\\\\\\\"/\"}");
         assertThat(bytes).hasSize(118);
         assertThat(Sha256.of(bytes)).isEqualTo("2d5e01a318d0f0879ab568c4be289c8b1f64ef8921a53c6277d5e069978baacb");
+    }
+
+    // Source: RFC 8785, 3.2.2.2: five control characters have short names, the others four small hexadecimal digits,
+    // and
+    // nothing else is escaped but the quotation mark and the backslash.
+    @Test
+    void escapesAreTheShortestThereAre() {
+        String text = "\b\t\n\f\r\u0000\u000b\u001f\"\\/\u007f\u00e4\u2028\ud83d\ude00";
+        assertThat(CanonicalJson.text(Json.MAPPER.valueToTree(text)))
+                .isEqualTo("\"\\b\\t\\n\\f\\r\\u0000\\u000b\\u001f\\\"\\\\/\u007f\u00e4\u2028\ud83d\ude00\"");
     }
 
     // Source: RFC 8785, 3.2.3.

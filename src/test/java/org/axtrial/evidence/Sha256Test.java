@@ -6,6 +6,9 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.Base64;
+import java.util.HexFormat;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -32,5 +35,37 @@ class Sha256Test {
     void millionTimesTheLetterA(@TempDir Path folder) throws IOException {
         Path file = Files.writeString(folder.resolve("a"), "a".repeat(1_000_000));
         assertThat(Sha256.of(file)).isEqualTo("cdc76e5c9914fb9281a1c7e284d73e67f1809a48a497200e046d39ccc7112cd0");
+    }
+
+    // Source: RFC 7515, Appendix A.1 (HS256). Nothing here uses HMAC; built from the hash as RFC 2104, 2 says, its
+    // published
+    // value holds the hash against bytes of every value.
+    @Test
+    void hmacOfRfc7515() {
+        byte[] key = Arrays.copyOf(
+                Base64.getUrlDecoder()
+                        .decode(
+                                "AyM1SysPpbyDfgZld3umj1qzKObwVMkoqQ-EstJQLr_T-1qS0gZH75aKtMN3Yj0iPS4hcgUuTwjAzZr1Z9CAow"),
+                64);
+        String input =
+                "eyJ0eXAiOiJKV1QiLA0KICJhbGciOiJIUzI1NiJ9.eyJpc3MiOiJqb2UiLA0KICJleHAiOjEzMDA4MTkzODAsDQogImh0dHA6"
+                        + "Ly9leGFtcGxlLmNvbS9pc19yb290Ijp0cnVlfQ";
+        byte[] inner = hash(padded(key, 0x36), input.getBytes(StandardCharsets.US_ASCII));
+        assertThat(Base64.getUrlEncoder().withoutPadding().encodeToString(hash(padded(key, 0x5c), inner)))
+                .isEqualTo("dBjftJeZ4CVP-mB92K27uhbUJU1p1r_wW1gFWFOEjXk");
+    }
+
+    private static byte[] padded(byte[] key, int pad) {
+        byte[] out = key.clone();
+        for (int i = 0; i < out.length; i++) {
+            out[i] ^= (byte) pad;
+        }
+        return out;
+    }
+
+    private static byte[] hash(byte[] first, byte[] then) {
+        byte[] all = Arrays.copyOf(first, first.length + then.length);
+        System.arraycopy(then, 0, all, first.length, then.length);
+        return HexFormat.of().parseHex(Sha256.of(all));
     }
 }

@@ -66,7 +66,7 @@ class PackSignerTest {
 
     private PackSigner.Done sign(SigningKey key, Role role, OffsetDateTime at, Optional<Timestamp.Authority> authority)
             throws SigningException {
-        return PackSigner.of(pack, PackCheck.of(pack, "Axtrial 0.1.0"), check(Trust.NONE))
+        return PackSigner.of(pack, PackCheck.of(pack, "Axtrial 0.1.0"), check(Trust.NONE), Optional.empty())
                 .sign(new PackSigner.Order(role, key.facts().name(), "seen and agreed", at), key, authority);
     }
 

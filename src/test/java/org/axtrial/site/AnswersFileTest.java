@@ -57,6 +57,26 @@ class AnswersFileTest {
                                 3));
     }
 
+    // Common practice, no source: who releases or witnesses is named in full.
+    @Test
+    void aHoldPointAndAWitnessPointNeedTheNameOfAPerson() throws Exception {
+        assertThat(problems("a.yaml", """
+                answers:
+                  - { kind: hold, trial: P-1, axis: X, name: Guards are closed, by: yes }
+                  - { kind: hold, trial: P-1, axis: X, name: Area is clear }
+                  - { kind: hold, trial: P-1, axis: X, name: Door is closed, by: ok, outcome: refused, reason: open }
+                  - { kind: witness, trial: P-1, axis: X, name: Stop, by: Sample }
+                  - { kind: operate, trial: P-1, axis: X, name: Press, by: fitter }
+                """))
+                .satisfiesExactly(
+                        first -> assertThat(first)
+                                .startsWith("a.yaml:2:")
+                                .contains("by is \"yes\"; it is the first and last name of the person"),
+                        second -> assertThat(second).contains("missing: by; a hold point needs the name"),
+                        third -> assertThat(third).startsWith("a.yaml:4:").contains("by is \"ok\""),
+                        fourth -> assertThat(fourth).startsWith("a.yaml:5:").contains("by is \"Sample\""));
+    }
+
     @Test
     void oneNumberWithACommaTellsForTheWholeTable() throws Exception {
         assertThat(load(
