@@ -267,7 +267,7 @@ public final class PdfPrinter {
     /** The profile as it was made: on its way through the Java library some releases put their mark on it. */
     private static void colours(PDDocument document) throws IOException {
         for (PDOutputIntent intent : document.getDocumentCatalog().getOutputIntents()) {
-            COSStream profile = (COSStream) intent.getDestOutputIntent();
+            COSStream profile = intent.getDestOutputIntent();
             try (OutputStream out = profile.createOutputStream(COSName.FLATE_DECODE)) {
                 out.write(SrgbProfile.bytes());
             }
