@@ -11,7 +11,7 @@ import org.verapdf.pdfa.results.TestAssertion;
 import org.verapdf.pdfa.results.ValidationResult;
 
 /** Asks veraPDF, an independent validator of PDF/A and PDF/UA, what a file offends against. */
-final class PdfConformance {
+public final class PdfConformance {
 
     static {
         VeraGreenfieldFoundryProvider.initialise();
@@ -20,7 +20,7 @@ final class PdfConformance {
     private PdfConformance() {}
 
     /** Each offence once, with clause and words of the rule; empty for a file that conforms. */
-    static List<String> offences(byte[] pdf, PDFAFlavour flavour) throws Exception {
+    public static List<String> offences(byte[] pdf, PDFAFlavour flavour) throws Exception {
         try (PDFAParser parser = Foundries.defaultInstance().createParser(new ByteArrayInputStream(pdf), flavour);
                 PDFAValidator validator = Foundries.defaultInstance().createValidator(flavour, false)) {
             ValidationResult result = validator.validate(parser);
