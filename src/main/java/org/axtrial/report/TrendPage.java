@@ -94,7 +94,7 @@ public final class TrendPage {
         List<Check> checks = new ArrayList<>();
         trend.series().forEach(series -> checks.add(check(series, "check-" + (checks.size() + 1))));
         return new Page(
-                Templates.resource("report.css"),
+                Templates.resource("report.css") + Templates.resource("trend.css"),
                 trend.simulated() ? "SIMULATED" : "",
                 Sha256.of(trend.json()),
                 (trend.axes().size() == 1 ? "axis " : "axes ") + String.join(", ", trend.axes()),

@@ -1,5 +1,6 @@
 package org.axtrial.cli;
 
+import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
@@ -10,6 +11,7 @@ import java.util.OptionalDouble;
 import org.axtrial.engine.SiteSession;
 import org.axtrial.evidence.EarlierRun;
 import org.axtrial.evidence.EvidencePack;
+import org.axtrial.evidence.Manifest;
 import org.axtrial.evidence.RunEvent;
 import org.axtrial.evidence.RunInfo;
 import org.axtrial.evidence.RunRecord;
@@ -24,7 +26,7 @@ import org.axtrial.measure.Verdict;
 import org.axtrial.quantity.AxisScale;
 import org.axtrial.quantity.Quantity;
 import org.axtrial.quantity.Unit;
-import org.axtrial.report.PdfPrinter.Paper;
+import org.axtrial.report.HtmlReport;
 
 /** Writes packs of one invented machine that verify, one for each day, with one check each. */
 final class TrendPacks {
@@ -87,12 +89,14 @@ final class TrendPacks {
         }
         pack.accept(new RunEvent.RunFinished(at.plusSeconds(9), Optional.empty()));
         RunRecord record = pack.finish();
-        PackReport.write(pack.folder(), record, Paper.A4);
+        // Without a PDF, which a pack may lack and which would take most of the time.
+        HtmlReport.write(pack.folder(), record);
+        Manifest.write(pack.folder());
         return pack.folder();
     }
 
     /** A run that tries the trial of an earlier day again. */
-    Path again(int day, int earlierDay, Path earlierPack, double value) throws java.io.IOException {
+    Path again(int day, int earlierDay, Path earlierPack, double value) throws IOException {
         earlier = Optional.of(new EarlierRun(
                 runId(earlierDay),
                 Sha256.of(earlierPack.resolve("record.json")),
