@@ -23,14 +23,15 @@ import picocli.CommandLine.Parameters;
         name = "trend",
         mixinStandardHelpOptions = true,
         description = {
-            "Follows every check of an axis over the runs of one machine, in order of time: values with uncertainty, limits,",
-            "control limits, and signs of drift. Writes trend.html, trend.pdf and trend.json. Nothing moves; packs are only",
-            "read. One that does not verify, and a run of another machine, is left out and named."
+            "Follows every check of an axis over the runs of one machine, in order of time:",
+            "values with uncertainty, limits, control limits, and signs of drift. Writes",
+            "trend.html, trend.pdf and trend.json. Nothing moves; packs are only read. One",
+            "that does not verify, and a run of another machine, is left out and named."
         },
         footer = {
             "",
-            "Exit codes: 0 no check shows a sign of drift; 2 wrong use, or fewer than two runs; 3 a check does, or a folder",
-            "was left out because it does not verify."
+            "Exit codes: 0 no check shows a sign of drift; 2 wrong use, or fewer than",
+            "two runs; 3 a check does, or a pack was left out that does not verify."
         })
 final class TrendCommand implements Callable<Integer> {
 
@@ -66,7 +67,8 @@ final class TrendCommand implements Callable<Integer> {
         FoundRuns found = FoundRuns.in(folders);
         RunTrend trend;
         try {
-            trend = Trending.of(found.runs(), found.leftOut(), axes);
+            trend = Trending.of(
+                    found.runs(), found.leftOut(), axes.stream().distinct().toList());
         } catch (IllegalArgumentException e) {
             throw new WrongUseException(String.valueOf(e.getMessage()));
         }

@@ -220,7 +220,11 @@ public final class Trending {
         }
     }
 
-    private Series series(Way way, List<Seen> seen) {
+    private Series series(Way way, List<Seen> inOrderOfRuns) {
+        // Runs on several computers may overlap in time.
+        List<Seen> seen = inOrderOfRuns.stream()
+                .sorted(Comparator.comparing((Seen one) -> one.check().at()))
+                .toList();
         Seen last = seen.get(seen.size() - 1);
         Unit unit = last.check().measured().unit();
         List<Point> points = seen.stream().map(one -> point(one, unit)).toList();
@@ -233,7 +237,6 @@ public final class Trending {
                         Duration.between(start, point.at()).toNanos() * 1e-9,
                         point.value().orElseThrow(),
                         point.standardUncertainty()))
-                .sorted(Comparator.comparingDouble(TrendStudy.Point::seconds))
                 .toList();
         TrendStudy study = TrendStudy.of(counted, lower, upper);
         return new Series(

@@ -57,7 +57,6 @@ public final class TrendWords {
     /** What was found of one check: signs of drift, slope, limits of control, and when a limit is met. */
     public static List<String> findings(Series series) {
         TrendStudy study = series.study();
-        Unit unit = series.unit();
         List<String> all = new ArrayList<>();
         List<RunTrend.Point> counted = counted(series);
         if (!study.outside().isEmpty()) {
