@@ -158,6 +158,11 @@ final class ArchitectureRules {
         return dependOn("the PDF library", name -> name.startsWith("org.apache.pdfbox."), "report", "signing");
     }
 
+    ArchRule testReportingLibraryOnlyInEvidence() {
+        return dependOn(
+                "the writer of Open Test Reporting", name -> name.startsWith("org.opentest4j.reporting."), "evidence");
+    }
+
     ArchRule testPlatformOnlyInEngineAndCli() {
         return dependOn("the JUnit Platform", name -> name.startsWith("org.junit.platform."), "engine", "cli");
     }

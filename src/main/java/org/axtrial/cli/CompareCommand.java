@@ -18,6 +18,7 @@ import org.axtrial.measure.ValueChange.Outcome;
 import org.axtrial.quantity.Quantity;
 import org.axtrial.report.ComparePage;
 import org.axtrial.report.CompareWords;
+import org.axtrial.report.PdfPrinter.Paper;
 import org.axtrial.survey.ParameterSurvey;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -29,7 +30,7 @@ import picocli.CommandLine.Parameters;
         mixinStandardHelpOptions = true,
         description = {
             "Holds a run against an earlier one of the same machine: as left against as found, or against the accepted baseline.",
-            "Writes compare.html and compare.json. Nothing moves; both packs are only read, and must be as their manifests say."
+            "Writes compare.html, compare.pdf and compare.json. Nothing moves; both packs are only read, and must be as their manifests say."
         },
         footer = {
             "",
@@ -55,6 +56,14 @@ final class CompareCommand implements Callable<Integer> {
     @Option(names = "--with-simulated", description = "Compare a simulated run with a real one all the same")
     private boolean withSimulated;
 
+    @Option(
+            names = "--paper",
+            paramLabel = "SIZE",
+            defaultValue = "A4",
+            converter = PaperOption.class,
+            description = "Paper that compare.pdf is laid out for: A4 or Letter. Default: ${DEFAULT-VALUE}")
+    private Paper paper = Paper.A4;
+
     CompareCommand(Terminal terminal) {
         this.terminal = terminal;
     }
@@ -70,7 +79,7 @@ final class CompareCommand implements Callable<Integer> {
         }
         RunComparison comparison = compare(before, now);
         Path folder = folder(before, now);
-        Path page = ComparePage.write(folder, comparison, baseline, before, run, now);
+        Path page = ComparePage.write(folder, comparison, baseline, before, run, now, paper);
         comparison.write(folder);
         print(comparison, page);
         return (comparison.worse() ? ExitCode.FAILED : comparison.same() ? ExitCode.PASSED : ExitCode.NOT_PROVEN)

@@ -36,6 +36,7 @@ import picocli.CommandLine.Spec;
             SnapshotCommand.class,
             GaugeCommand.class,
             CompareCommand.class,
+            TrendCommand.class,
             MergeCommand.class,
             ArchiveCommand.class,
             ImportCommand.class,
@@ -86,7 +87,7 @@ public final class Main implements Runnable {
     public void run() {
         throw new CommandLine.ParameterException(
                 spec.commandLine(),
-                "name a command: run, rehearse, procedure, link, snapshot, simulate, report, gauge, compare, merge, state, punch,"
+                "name a command: run, rehearse, procedure, link, snapshot, simulate, report, gauge, compare, trend, merge, state, punch,"
                         + " deviation, reissue, verify, sign, keygen, archive, import or export");
     }
 

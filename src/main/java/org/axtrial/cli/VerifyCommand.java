@@ -4,9 +4,11 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.axtrial.acceptance.MergedFolder;
+import org.axtrial.evidence.ArchiveImport;
 import org.axtrial.signing.SigningException;
 import org.axtrial.signing.Trust;
 import picocli.CommandLine.Command;
@@ -20,7 +22,8 @@ import picocli.CommandLine.Parameters;
         description = {
             "Checks an evidence pack with the pack alone: every file against the manifest, the chain of the journal, every",
             "value of the record and every trace against the journal, the reports, and the signatures. Says what was changed,",
-            "who signed what, and what is not signed. A merged folder is checked with every pack inside. Nothing is written into the pack and no server is asked.",
+            "who signed what, and what is not signed. A merged folder is checked with every pack inside.",
+            "An archive is unpacked aside by the rules of import. Nothing is written into the pack and no server is asked.",
             "",
             "Exit code 0 if the pack verifies, 5 if it does not. A pack nobody signed can verify; it then shows no change,",
             "and not who wrote it."
@@ -30,8 +33,8 @@ final class VerifyCommand implements Callable<Integer> {
     private final Terminal terminal;
 
     @Parameters(
-            paramLabel = "RUN-FOLDER",
-            description = "Folder of the run, for example reports/20260101-080000-DEMO-1")
+            paramLabel = "PACK",
+            description = "Folder of the run, for example reports/20260101-080000-DEMO-1, or its archive as .zip")
     private Path folder = Path.of("");
 
     @Option(
@@ -55,29 +58,52 @@ final class VerifyCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws SigningException {
-        boolean merged = MergedFolder.is(folder);
-        if (!merged) {
+        boolean archive = Files.isRegularFile(folder) && isArchive(folder);
+        if (!archive && !MergedFolder.is(folder)) {
             RunFolder.require(folder);
         }
         out.ifPresent(this::requireOutside);
         Trust trusted = trust.isPresent() ? Trust.read(trust.get()) : Trust.NONE;
-        return merged ? merged(trusted) : pack(trusted);
+        Told told = archive ? ArchiveImport.aside(folder, inside -> unpacked(inside, trusted)) : told(folder, trusted);
+        terminal.text(told.lines());
+        out.ifPresent(file -> write(file, told.lines()));
+        return (told.verifies() ? ExitCode.PASSED : ExitCode.EVIDENCE_BROKEN).code();
     }
 
-    private int merged(Trust trusted) {
-        MergedVerification found = MergedVerification.of(folder, trusted);
-        return told(found.lines(folder), found.verifies());
+    /** What is to be told of a pack. */
+    private record Told(List<String> lines, boolean verifies) {}
+
+    private static boolean isArchive(Path file) {
+        return String.valueOf(file.getFileName()).toLowerCase(Locale.ROOT).endsWith(".zip");
     }
 
-    private int pack(Trust trusted) {
+    /** The folder it was unpacked to is gone when this is read, so it is called by the name of the archive. */
+    private Told unpacked(Path inside, Trust trusted) {
+        if (!MergedFolder.is(inside)) {
+            requirePack(inside);
+        }
+        Told told = told(inside, trusted);
+        return new Told(
+                told.lines().stream()
+                        .map(line -> line.replace(inside.toString(), folder.toString()))
+                        .toList(),
+                told.verifies());
+    }
+
+    private void requirePack(Path inside) {
+        if (!Files.isRegularFile(inside.resolve("journal.jsonl"))) {
+            throw new WrongUseException(folder + " holds no evidence pack: there is no journal.jsonl in its folder "
+                    + inside.getFileName());
+        }
+    }
+
+    private static Told told(Path folder, Trust trusted) {
+        if (MergedFolder.is(folder)) {
+            MergedVerification found = MergedVerification.of(folder, trusted);
+            return new Told(found.lines(folder), found.verifies());
+        }
         PackVerification found = PackVerification.of(folder, trusted);
-        return told(VerificationText.of(folder, found), found.verifies());
-    }
-
-    private int told(List<String> lines, boolean verifies) {
-        terminal.text(lines);
-        out.ifPresent(file -> write(file, lines));
-        return (verifies ? ExitCode.PASSED : ExitCode.EVIDENCE_BROKEN).code();
+        return new Told(VerificationText.of(folder, found), found.verifies());
     }
 
     private void requireOutside(Path file) {

@@ -11,6 +11,7 @@ import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 import java.util.List;
 import java.util.Objects;
+import java.util.function.Function;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipException;
 import java.util.zip.ZipFile;
@@ -54,6 +55,18 @@ public final class ArchiveImport {
         return read(zip, into, Limits.ORDINARY);
     }
 
+    /**
+     * Looks at the pack of an archive by the same rules, in a temporary folder of the system that is taken away again.
+     * Whether the pack verifies is for the look to find out.
+     *
+     * @param look gets the folder of the pack
+     * @return what the look gave
+     * @throws EvidenceLostException if the archive is refused
+     */
+    public static <T> T aside(Path zip, Function<Path, T> look) {
+        return new ArchiveImport(zip, Limits.ORDINARY).lookAside(look);
+    }
+
     static Path read(Path zip, Path into, Limits limits) {
         return new ArchiveImport(zip, limits).run(into);
     }
@@ -71,11 +84,7 @@ public final class ArchiveImport {
             Path fresh = Files.createTempDirectory(into, ".import-");
             boolean done = false;
             try {
-                for (ZipEntry entry : entries) {
-                    if (!entry.isDirectory()) {
-                        unpack(file, entry, fresh);
-                    }
-                }
+                unpack(file, entries, fresh);
                 verify(fresh.resolve(root));
                 Files.move(fresh.resolve(root), target, StandardCopyOption.ATOMIC_MOVE);
                 done = true;
@@ -87,9 +96,39 @@ public final class ArchiveImport {
             }
             return target;
         } catch (ZipException e) {
-            throw new EvidenceLostException(zip + " is no archive that can be read: " + e.getMessage(), e);
+            throw unreadable(e);
         } catch (IOException e) {
             throw new EvidenceLostException(zip + " cannot be imported: " + e, e);
+        }
+    }
+
+    private <T> T lookAside(Function<Path, T> look) {
+        try (ZipFile file = new ZipFile(zip.toFile(), StandardCharsets.UTF_8)) {
+            List<? extends ZipEntry> entries = file.stream().toList();
+            String root = look(entries);
+            Path fresh = Files.createTempDirectory("axtrial-");
+            try {
+                unpack(file, entries, fresh);
+                return look.apply(fresh.resolve(root));
+            } finally {
+                PackArchive.deleteAll(fresh);
+            }
+        } catch (ZipException e) {
+            throw unreadable(e);
+        } catch (IOException e) {
+            throw new EvidenceLostException(zip + " cannot be unpacked: " + e, e);
+        }
+    }
+
+    private EvidenceLostException unreadable(ZipException cause) {
+        return new EvidenceLostException(zip + " is no archive that can be read: " + cause.getMessage(), cause);
+    }
+
+    private void unpack(ZipFile file, List<? extends ZipEntry> entries, Path fresh) throws IOException {
+        for (ZipEntry entry : entries) {
+            if (!entry.isDirectory()) {
+                unpack(file, entry, fresh);
+            }
         }
     }
 
@@ -99,13 +138,17 @@ public final class ArchiveImport {
         }
         ArchiveLinks.refuse(zip, entries.size());
         ArchiveNames names = new ArchiveNames();
-        for (ZipEntry entry : entries) {
-            if (entry.isDirectory()) {
-                // A folder is made with the first file in it; its name must still be a plain one.
-                new ArchiveNames().add(entry.getName() + "x");
-            } else {
-                names.add(entry.getName());
+        try {
+            for (ZipEntry entry : entries) {
+                if (entry.isDirectory()) {
+                    // A folder is made with the first file in it; its name must still be a plain one.
+                    new ArchiveNames().add(entry.getName() + "x");
+                } else {
+                    names.add(entry.getName());
+                }
             }
+        } catch (EvidenceLostException e) {
+            throw new EvidenceLostException(zip + ": " + e.getMessage() + "; nothing was imported", e);
         }
         return names.root().orElseThrow(() -> new EvidenceLostException(zip + " holds no file", null));
     }

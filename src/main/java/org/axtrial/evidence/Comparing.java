@@ -21,9 +21,6 @@ import org.axtrial.quantity.Conversion;
 /** Holds one run against an earlier one. */
 public final class Comparing {
 
-    /** Facts of the site file that tell one machine from another. */
-    private static final List<String> MACHINE = List.of("serial", "type", "name");
-
     private record TrialName(String script, String trial, String axis) {}
 
     private final RunRecord baseline;
@@ -92,15 +89,8 @@ public final class Comparing {
     }
 
     private void identities() {
-        Map<String, String> was = RunSetup.Fact.map(baseline.setup().machine());
-        Map<String, String> is = RunSetup.Fact.map(run.setup().machine());
-        for (String fact : MACHINE) {
-            String before = was.getOrDefault(fact, "");
-            String now = is.getOrDefault(fact, "");
-            if (!before.isEmpty() && !now.isEmpty() && !before.equals(now)) {
-                refusals.add("the runs are of different machines: " + fact + " \"" + before + "\" and \"" + now + "\"");
-            }
-        }
+        SameMachine.differences(baseline, run)
+                .forEach(difference -> refusals.add("the runs are of different machines: " + difference));
         boolean shared = false;
         for (RunSetup.AxisUnderTest axis : run.setup().axes()) {
             Optional<RunSetup.AxisUnderTest> before = baseline.axis(axis.name());
@@ -152,8 +142,8 @@ public final class Comparing {
     }
 
     private void matchChecks(TrialRecord before, TrialRecord now) {
-        Map<RunComparison.Key, CheckRecord> was = checks(before);
-        Map<RunComparison.Key, CheckRecord> is = checks(now);
+        Map<RunComparison.Key, CheckRecord> was = RepeatedNames.of(before);
+        Map<RunComparison.Key, CheckRecord> is = RepeatedNames.of(now);
         Function<Map.Entry<RunComparison.Key, CheckRecord>, Unmatched> lone = entry -> new Unmatched(
                 before.script(),
                 before.trial(),
@@ -169,22 +159,6 @@ public final class Comparing {
                 .map(lone)
                 .forEach(onlyInRun::add);
         was.forEach((key, check) -> Optional.ofNullable(is.get(key)).ifPresent(other -> compare(key, check, other)));
-    }
-
-    private static Map<RunComparison.Key, CheckRecord> checks(TrialRecord trial) {
-        Map<RunComparison.Key, CheckRecord> map = new LinkedHashMap<>();
-        trial.deciding().stream().flatMap(attempt -> attempt.checks().stream()).forEach(check -> {
-            int occurrence = 1;
-            while (map.containsKey(key(trial, check, occurrence))) {
-                occurrence++;
-            }
-            map.put(key(trial, check, occurrence), check);
-        });
-        return map;
-    }
-
-    private static RunComparison.Key key(TrialRecord trial, CheckRecord check, int occurrence) {
-        return new RunComparison.Key(trial.script(), trial.trial(), trial.axis(), check.name(), occurrence);
     }
 
     private void compare(RunComparison.Key key, CheckRecord was, CheckRecord is) {

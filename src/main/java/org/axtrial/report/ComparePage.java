@@ -4,6 +4,7 @@ import io.pebbletemplates.pebble.error.PebbleException;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Instant;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
@@ -14,10 +15,11 @@ import org.axtrial.evidence.RunRecord;
 import org.axtrial.quantity.Quantity;
 import org.axtrial.quantity.Unit;
 
-/** The page of a comparison: one HTML file that needs nothing beside itself. */
+/** The page of a comparison: one HTML file that needs nothing beside itself, and the same for paper as PDF/A. */
 public final class ComparePage {
 
     private static final String FILE = "compare.html";
+    private static final String PDF = "compare.pdf";
 
     record Page(
             String style,
@@ -54,11 +56,13 @@ public final class ComparePage {
     private ComparePage() {}
 
     /**
-     * Writes {@code compare.html} into a folder, in place of an older one.
+     * Writes {@code compare.html} and {@code compare.pdf} into a folder, in place of older ones. The same packs give the
+     * same bytes.
      *
      * @param baselineFolder pack of the baseline, for its traces
      * @param runFolder pack of the run
-     * @throws EvidenceLostException if a trace is missing or altered, or the page cannot be written
+     * @return the HTML file
+     * @throws EvidenceLostException if a trace is missing or altered, or a file cannot be written
      */
     public static Path write(
             Path folder,
@@ -66,17 +70,44 @@ public final class ComparePage {
             Path baselineFolder,
             RunRecord baseline,
             Path runFolder,
-            RunRecord run) {
-        Path file = folder.resolve(FILE);
+            RunRecord run,
+            PdfPrinter.Paper paper) {
         List<View.Figure> figures = new OverlayPlots(baselineFolder, baseline, runFolder, run).figures();
         try {
             Files.createDirectories(folder);
             Page page = page(comparison, figures, Templates.resource("report.css"));
+            Path file = folder.resolve(FILE);
             Files.writeString(file, Templates.fill("compare", Map.of("p", page)));
+            Files.write(
+                    folder.resolve(PDF),
+                    PdfPrinter.print(
+                            Templates.fill("print-compare", Map.of("p", page)),
+                            sheet(page, later(baseline, run), paper)));
             return file;
         } catch (IOException | PebbleException e) {
-            throw new EvidenceLostException(file + " cannot be written: " + e.getMessage(), e);
+            throw new EvidenceLostException("the comparison cannot be written to " + folder + ": " + e.getMessage(), e);
         }
+    }
+
+    /** A comparison could be made from the end of the later run on. */
+    private static Instant later(RunRecord baseline, RunRecord run) {
+        Instant one = baseline.stamps().finishedAt();
+        Instant other = run.stamps().finishedAt();
+        return one.isAfter(other) ? one : other;
+    }
+
+    private static PdfPrinter.Sheet sheet(Page page, Instant made, PdfPrinter.Paper paper) {
+        return new PdfPrinter.Sheet(
+                "Comparison" + (page.mark().isEmpty() ? "" : " (" + page.mark() + ")") + ": run "
+                        + page.run().runId() + " against " + page.baseline().runId(),
+                "Comparison of two runs, record " + page.run().recordHash() + " against "
+                        + page.baseline().recordHash(),
+                made,
+                paper,
+                "Comparison of two runs",
+                page.mark(),
+                "Run " + page.run().runId(),
+                "record " + page.run().recordHash().substring(0, 16) + "…");
     }
 
     private static Page page(RunComparison c, List<View.Figure> figures, String style) {
@@ -137,9 +168,10 @@ public final class ComparePage {
             return "no value";
         }
         String value = Words.minus(new Quantity(side.value().getAsDouble(), unit).printed(6));
+        // No break inside the uncertainty, so that a narrow column shows it in one line.
         return side.standardUncertainty() == 0
                 ? value + ", no uncertainty"
-                : value + ", U = " + Words.uncertainty(side.expandedUncertainty(), unit);
+                : value + ", " + ("U = " + Words.uncertainty(side.expandedUncertainty(), unit)).replace(' ', '\u00a0');
     }
 
     private static String signed(OptionalDouble change, Unit unit) {

@@ -15,6 +15,12 @@ final class Plot {
     /** A shaded range of values, from {@code low} to {@code high}. */
     record Band(double low, double high) {}
 
+    /** A single value with its uncertainty to either side; hollow if it does not count. */
+    record Dot(double x, double y, double uncertainty, boolean counts) {}
+
+    /** Half the side of a dot. */
+    private static final double DOT = 2.2;
+
     private static final double WIDTH = 380;
     private static final double HEIGHT = 180;
     /** Room for the label of the values and the gap to the axis. */
@@ -37,8 +43,9 @@ final class Plot {
     private final String yLabel;
     private final List<Line> lines = new ArrayList<>();
     private final List<Mark> marks = new ArrayList<>();
-    private String xLabel = "time after the command / s";
+    private final List<Dot> dots = new ArrayList<>();
     private Optional<Band> band = Optional.empty();
+    private String xLabel = "time after the command / s";
     private double xLow;
     private double xHigh;
     private double yLow = Double.POSITIVE_INFINITY;
@@ -65,7 +72,12 @@ final class Plot {
         return this;
     }
 
-    /** Names what runs across, in place of time. */
+    Plot dots(List<Dot> values) {
+        dots.addAll(values);
+        return this;
+    }
+
+    /** What runs along the horizontal axis, in place of the time after a command. */
     Plot across(String label) {
         xLabel = label;
         return this;
@@ -136,6 +148,7 @@ final class Plot {
         for (Line line : lines) {
             drawLine(out, line);
         }
+        dots.forEach(dot -> drawDot(out, dot));
         return out.append("</svg>").toString();
     }
 
@@ -218,6 +231,19 @@ final class Plot {
                     .append(tenth(point[1]));
         }
         out.append(format("<path class=\"%s\" clip-path=\"url(#%s-c)\" d=\"%s\"/>", line.style(), id, path));
+    }
+
+    private void drawDot(StringBuilder out, Dot dot) {
+        double upper = Math.max(top, y(dot.y() + dot.uncertainty()));
+        double lower = Math.min(HEIGHT - BOTTOM, y(dot.y() - dot.uncertainty()));
+        if (lower > upper) {
+            out.append(format(
+                    "<line class=\"axis\" x1=\"%.2f\" x2=\"%.2f\" y1=\"%.2f\" y2=\"%.2f\"/>",
+                    x(dot.x()), x(dot.x()), upper, lower));
+        }
+        out.append(format(
+                "<rect class=\"%s\" x=\"%.2f\" y=\"%.2f\" width=\"%.1f\" height=\"%.1f\"/>",
+                dot.counts() ? "dot" : "dot-aside", x(dot.x()) - DOT, y(dot.y()) - DOT, 2 * DOT, 2 * DOT));
     }
 
     private void drawMarks(StringBuilder out, List<Integer> rows) {

@@ -42,7 +42,9 @@ final class PlotPen {
             "mark", line(INK, 0.7, 1.5, 2),
             "actual", line(INK, 1.3, 0, 0),
             "demand", line(DEMAND, 1.2, 4, 3),
-            "band", new Look(Optional.of(PALE_BAND), Optional.of(BAND), 0.6, 0, 0));
+            "band", new Look(Optional.of(PALE_BAND), Optional.of(BAND), 0.6, 0, 0),
+            "dot", new Look(Optional.of(INK), Optional.of(INK), 0.8, 0, 0),
+            "dot-aside", new Look(Optional.of(Color.WHITE), Optional.of(INK), 0.8, 0, 0));
 
     private static final double TEXT_SIZE = 10.5;
     private static final double MARK_SIZE = 10;

@@ -13,13 +13,20 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.function.Consumer;
 import java.util.stream.Stream;
+import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.text.PDFTextStripper;
 import org.axtrial.evidence.Manifest;
 import org.axtrial.evidence.RunComparison;
 import org.axtrial.evidence.Sha256;
+import org.axtrial.report.PdfConformance;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.verapdf.pdfa.flavours.PDFAFlavour;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 import tools.jackson.databind.node.ArrayNode;
@@ -224,5 +231,120 @@ class CompareCommandTest {
     void nothingIsWrittenIntoAPack() throws IOException {
         assertThat(compare("--out", run.resolve("x").toString())).isEqualTo(ExitCode.WRONG_USE.code());
         assertThat(Manifest.verify(run)).isEqualTo(List.of());
+    }
+
+    private static void snapshot(Path pack, String... values) throws IOException {
+        Files.writeString(pack.resolve("snapshot.json"), """
+                {"format": "axtrial-snapshot-1", "takenAt": "2031-03-04T10:11:12Z", "state": null, "axes": [
+                  {"axis": "TURNTABLE", "driveType": "type D", "peer": "simulated", "values": [%s]}]}
+                """.formatted(String.join(", ", values)));
+        alter(pack, record -> {
+            ObjectNode kept = record.putArray("snapshots").addObject();
+            kept.putNull("state").put("file", "snapshot.json").put("sha256", "").put("parameters", values.length);
+            kept.put("unreadable", 0).putNull("against").putArray("differences");
+        });
+    }
+
+    private static String value(String name, String value) {
+        return "{\"name\": \"%s\", \"value\": %s, \"unit\": \"1\", \"raw\": \"0001\", \"trouble\": \"\"}"
+                .formatted(name, value);
+    }
+
+    @Test
+    void aParameterThatDiffersIsToldWithOldAndNewValue() throws IOException {
+        snapshot(baseline, value("positionGain", "40"), value("oldFilter", "3"), value("same", "7"));
+        snapshot(run, value("positionGain", "55"), value("newFilter", "2"), value("same", "7"));
+        assertThat(compare()).isEqualTo(ExitCode.NOT_PROVEN.code());
+        assertThat(out)
+                .contains(
+                        "3 parameters differ.",
+                        "TURNTABLE, positionGain: was 40, is 55",
+                        "TURNTABLE, oldFilter: only in the baseline, 3",
+                        "TURNTABLE, newFilter: only in the run, 2")
+                .doesNotContain("same:");
+        assertThat(json().path("parameters")).hasSize(3);
+        assertThat(schema().validate(json())).isEmpty();
+        assertThat(page()).contains("TURNTABLE, positionGain: was 40, is 55");
+        assertThat(paper()).contains("TURNTABLE, positionGain: was 40, is 55");
+    }
+
+    @Test
+    void equalParametersAreToldAsSuch() throws IOException {
+        snapshot(baseline, value("positionGain", "40"));
+        snapshot(run, value("positionGain", "40"));
+        assertThat(compare()).isZero();
+        assertThat(out).contains("No parameter differs.");
+    }
+
+    @Test
+    void aTrialThatOnlyTheBaselineHasIsListed() throws IOException {
+        alter(run, record -> ((ArrayNode) record.path("trials")).remove(0));
+        assertThat(compare()).isEqualTo(ExitCode.NOT_PROVEN.code());
+        assertThat(out).contains("Only in the baseline: RST-01 on TURNTABLE");
+        assertThat(paper()).contains("Only in the baseline: RST-01 on TURNTABLE");
+    }
+
+    @Test
+    void aValueInAnotherUnitOfTheSameKindIsCarriedOver() throws IOException {
+        // 0.05 rev are 18°: exactly the same place, so nothing may have moved.
+        alter(
+                run,
+                record -> record.at("/trials")
+                        .forEach(trial -> trial.at("/attempts/0/checks")
+                                .forEach(check -> inDegrees((ObjectNode) check.path("measured")))));
+        assertThat(compare()).isZero();
+        assertThat(json().path("checks"))
+                .anyMatch(check -> check.path("unit").asString().equals("deg"))
+                .allMatch(check -> check.at("/change/outcome").asString().equals("WITHIN_UNCERTAINTY"));
+    }
+
+    private static void inDegrees(ObjectNode measured) {
+        if (measured.path("unit").asString().equals("rev")) {
+            measured.put("unit", "deg");
+            measured.put("value", 360 * measured.path("value").asDouble());
+            for (String size : List.of("resolution", "standardUncertainty", "expandedUncertainty")) {
+                measured.put(size, 360 * measured.path(size).asDouble());
+            }
+            measured.path("budget")
+                    .forEach(line -> List.of("spread", "standardUncertainty")
+                            .forEach(size -> ((ObjectNode) line)
+                                    .put(size, 360 * line.path(size).asDouble())));
+        }
+    }
+
+    private String paper() throws IOException {
+        try (PDDocument pdf = Loader.loadPDF(folder.resolve("out/compare.pdf").toFile())) {
+            return new PDFTextStripper().getText(pdf).replaceAll("\\s+", " ");
+        }
+    }
+
+    // Source: veraPDF, rules of ISO 19005-2 level A and of ISO 14289-1.
+    @ParameterizedTest
+    @ValueSource(strings = {"A4", "Letter"})
+    void thePdfIsForArchivesAndScreenReaders(String paper) throws Exception {
+        alter(run, record -> ((ObjectNode) check(record).path("measured")).put("value", 3.0));
+        assertThat(compare("--paper", paper)).isEqualTo(ExitCode.NOT_PROVEN.code());
+        byte[] pdf = Files.readAllBytes(folder.resolve("out/compare.pdf"));
+        assertThat(PdfConformance.offences(pdf, PDFAFlavour.PDFA_2_A)).isEmpty();
+        assertThat(PdfConformance.offences(pdf, PDFAFlavour.PDFUA_1)).isEmpty();
+        assertThat(paper())
+                .contains(
+                        "SIMULATED",
+                        "inside the limits but moved",
+                        "+2.60",
+                        "+37.5 %",
+                        "The same motions of both runs",
+                        Sha256.of(run.resolve("record.json")),
+                        "page 1 of ",
+                        "End of comparison");
+        assertThat(compare("--paper", paper)).isEqualTo(ExitCode.NOT_PROVEN.code());
+        assertThat(Files.readAllBytes(folder.resolve("out/compare.pdf"))).isEqualTo(pdf);
+    }
+
+    @Test
+    void anUnknownPaperIsRefused() {
+        assertThat(compare("--paper", "B9")).isEqualTo(ExitCode.WRONG_USE.code());
+        assertThat(err).contains("no paper \"B9\"");
+        assertThat(folder.resolve("out")).doesNotExist();
     }
 }
