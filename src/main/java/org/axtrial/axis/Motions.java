@@ -292,10 +292,13 @@ final class Motions {
         tripKnown = false;
     }
 
-    /** Checks the whole distance of a speed hold, both ramps included, and returns the seconds of one ramp. */
+    /**
+     * Checks the whole distance of a speed hold, both ramps included, and its time, which ends when the axis has been seen to
+     * stand; returns the seconds of one ramp.
+     */
     private double checkHold(Order order, Ramp ramp, Duration hold, double from) {
         double rampSeconds = Math.abs(ramp.speed()) / ramp.acceleration();
-        double seconds = 2 * rampSeconds + order.settle() + seconds(hold);
+        double seconds = 2 * rampSeconds + order.settle() + seconds(hold) + seconds(setup.standstillTime());
         double to = from + ramp.speed() * (rampSeconds + order.settle() + seconds(hold));
         String text = order.text() + " for " + EnvelopeGuard.text(seconds(hold), Unit.SECOND);
         guard.checkTravel(text, from, to, seconds);

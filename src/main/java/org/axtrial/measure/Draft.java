@@ -72,12 +72,15 @@ final class Draft {
     /**
      * Adds what a peak may hide between samples.
      *
-     * @param hidden from {@link Samples#hiddenBeyond}
+     * @param hidden from {@link Samples#hiddenAbove}
      * @param halfWidth how much of it can be in the value
      */
-    Draft hiddenPeak(double hidden, double halfWidth) {
+    Draft hiddenPeak(Samples.Hidden hidden, double halfWidth) {
         return add(Contribution.rectangular(
-                "peak between samples", "the true peak may be higher by " + Printed.brief(hidden, unit), halfWidth));
+                "peak between samples",
+                "the true peak may be higher by " + Printed.brief(hidden.above(), unit) + "; a·P²/2 is "
+                        + Printed.brief(hidden.unplaced(), unit),
+                halfWidth));
     }
 
     Draft mark(String label, double seconds) {

@@ -15,7 +15,8 @@ public final class Overshoot {
      * Overshoot of a move.
      *
      * <p>Uncertainty: quantisation (q/√12), and what the peak may hide between samples: a·P²/8 with the acceleration
-     * estimated from second differences around the peak, as a rectangular half-width. The hidden part is one-sided (the
+     * estimated from second differences, around the peak or wherever two samples are so far apart that a higher one may lie
+     * between them, as a rectangular half-width. The hidden part is one-sided (the
      * true peak is never lower than a sample), so that the symmetric contribution errs on the safe side.
      *
      * @param trace time zero is the command
@@ -47,9 +48,10 @@ public final class Overshoot {
                 peak = i;
             }
         }
-        double hidden = Samples.hiddenBeyond(after, beyond, peak);
+        Samples.Hidden hidden = Samples.hiddenAbove(after, beyond, beyond, peak);
         double seen = beyond[peak] > Samples.ROUNDING * channel.quantum() ? beyond[peak] : 0;
-        draft.step("quantisation", channel).hiddenPeak(hidden, Math.max(0, Math.min(hidden, beyond[peak] + hidden)));
+        double above = hidden.above();
+        draft.step("quantisation", channel).hiddenPeak(hidden, Math.max(0, Math.min(above, beyond[peak] + above)));
         if (seen == 0) {
             return draft.value(0);
         }

@@ -8,7 +8,7 @@ final class Peak {
 
     private Peak() {}
 
-    /** Quantisation q/√12 and the part that may hide between samples, as {@link Samples#hiddenBeyond}. */
+    /** Quantisation q/√12 and the part that may hide between samples, as {@link Samples#hiddenAbove}. */
     static Measurement of(Trace trace, String name, String definition, String signal) {
         Channel channel = trace.channel(signal);
         Trace after = Samples.afterCommand(trace);
@@ -17,16 +17,20 @@ final class Peak {
             return draft.missing("no sample was taken after the command; record while the axis moves");
         }
         double[] values = after.values(signal);
+        double[] sizes = new double[values.length];
         int peak = 0;
-        for (int i = 1; i < values.length; i++) {
-            if (Math.abs(values[i]) > Math.abs(values[peak])) {
+        for (int i = 0; i < values.length; i++) {
+            sizes[i] = Math.abs(values[i]);
+            if (sizes[i] > sizes[peak]) {
                 peak = i;
             }
         }
-        double hidden = Samples.hiddenBeyond(after, values, peak);
+        Samples.Hidden hidden = Samples.hiddenAbove(after, values, sizes, peak);
         return draft.mark("peak", after.time(peak))
                 .step("quantisation", channel)
-                .hiddenPeak(hidden, hidden)
-                .value(Math.abs(values[peak]));
+                .hiddenPeak(hidden, hidden.above())
+                .value(
+                        sizes[peak],
+                        sizes.length < Samples.SHOW_CURVATURE ? Measurement.Bound.AT_LEAST : Measurement.Bound.EXACT);
     }
 }

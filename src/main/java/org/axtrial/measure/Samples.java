@@ -8,6 +8,9 @@ final class Samples {
     /** Differences below this part of a quantum come from binary arithmetic, not from the axis. */
     static final double ROUNDING = 1e-6;
 
+    /** With fewer samples nothing is known of what passed between them. */
+    static final int SHOW_CURVATURE = 3;
+
     private Samples() {}
 
     /** The part from the command on. */
@@ -30,6 +33,42 @@ final class Samples {
         double after = k < values.length - 1 ? trace.time(k + 1) - trace.time(k) : 0;
         double period = Math.max(before, after);
         return curvature * period * period / 8;
+    }
+
+    /**
+     * What a peak value may hide between samples, in the unit of the signal.
+     *
+     * @param above how much higher than the largest sample the true peak may be, a·P²/8 over the higher of two samples
+     * @param unplaced a·P²/2 of the same a and P: how far the signal may go in P from a sample at which it turned, if nothing
+     *     is known of where the other samples lie
+     */
+    record Hidden(double above, double unplaced) {}
+
+    /**
+     * What the largest sample may hide, wherever in the trace: beside it, as {@link #hiddenBeyond}, or in another interval
+     * whose samples are lower but so far apart that the peak may have passed between them.
+     *
+     * @param signal as sampled; a size has bends at zero that are no acceleration
+     * @param heights what the peak is the largest of, such as the size of the signal
+     * @param peak where {@code heights} is largest
+     */
+    static Hidden hiddenAbove(Trace trace, double[] signal, double[] heights, int peak) {
+        double above = hiddenBeyond(trace, signal, peak);
+        double height = above;
+        for (int i = 0; i + 1 < signal.length; i++) {
+            double interval = trace.time(i + 1) - trace.time(i);
+            double curvature = 0;
+            for (int centre = Math.max(1, i); centre <= Math.min(signal.length - 2, i + 1); centre++) {
+                curvature = Math.max(curvature, Math.abs(secondDerivative(trace, signal, centre)));
+            }
+            double here = curvature * interval * interval / 8;
+            double excess = Math.max(heights[i], heights[i + 1]) + here - heights[peak];
+            if (excess > above) {
+                above = excess;
+                height = here;
+            }
+        }
+        return new Hidden(above, 4 * height);
     }
 
     private static double secondDerivative(Trace trace, double[] x, int i) {

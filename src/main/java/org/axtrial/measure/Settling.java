@@ -116,7 +116,10 @@ public final class Settling {
         double left = after.time(outside);
         double right = after.time(outside + 1);
         double interval = right - left;
-        draft.resolution(interval).mark("last outside", left).mark("settled", right);
+        // An axis may also have left and come back in a longer interval after the entry.
+        double longest =
+                after.between(left, Double.POSITIVE_INFINITY).worstPeriod().orElse(interval);
+        draft.resolution(longest).mark("last outside", left).mark("settled", right);
         if (right <= zero) {
             return draft.add(instant(after, outside, outside + 1))
                     .add(Samples.command(after, 1))

@@ -211,6 +211,16 @@ class GuardedAxisTest {
             assertThat(drive.commands).isEmpty();
         }
 
+        // Two ramps of 0.1/20 s, 0.2 s to settle and 9.75 s are 9.96 s of 10; proof of standstill takes longer than the rest.
+        @Test
+        void aSpeedHoldThatLeavesNoTimeToSeeTheAxisStand() {
+            assertThatThrownBy(
+                            () -> axis.holdSpeed(Quantity.parse("6 rpm"), Duration.ofMillis(9750), MoveOptions.DEFAULT))
+                    .isInstanceOf(EnvelopeRefusedException.class)
+                    .hasMessageContaining("longer than the 10 s that the envelope gives one motion");
+            assertThat(drive.commands).isEmpty();
+        }
+
         @Test
         void aLengthOnARotaryAxis() {
             assertThatThrownBy(() -> moveBy("10 mm")).hasMessageContaining("this axis is rotary and has no lead");
