@@ -176,7 +176,11 @@ class SignedLedgerTest {
         SigningKey key = SigningKey.load(
                 customer, Files.readAllLines(bench.passwordFile).get(0).toCharArray(), Optional.empty());
         SignedLedger other = SignedLedger.of(bench.pack, Ledger.NAME, 1, "ACCEPTED");
-        PackSigner.Order order = new PackSigner.Order(Role.CUSTOMER, "C. Example", "accepted", OffsetDateTime.now());
+        PackSigner.Order order = new PackSigner.Order(
+                Role.CUSTOMER,
+                "C. Example",
+                "accepted",
+                OffsetDateTime.parse(found.signatures().signatures().get(0).signedAt()));
         PackSigner.of(bench.pack, found.pack(), found.signatures(), Optional.of(other))
                 .sign(order, key, Optional.empty());
         assertThat(bench.verify()).isEqualTo(5);

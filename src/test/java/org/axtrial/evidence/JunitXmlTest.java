@@ -12,6 +12,7 @@ import java.time.Instant;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.stream.Stream;
 import javax.xml.XMLConstants;
@@ -86,20 +87,20 @@ class JunitXmlTest {
     /** The form has no word for what was not proven: such a case is skipped and says its verdict. */
     @Test
     void everyVerdictHasItsOutcomeAndSaysWhy() throws Exception {
-        RunRecord record = RunRecord.read(file.getParent());
+        RunRecord record = RunRecord.read(reports.resolve(SampleRun.RUN_ID));
         Document document = document(Files.readString(file));
         Map<String, Element> cases = new HashMap<>();
         NodeList all = document.getElementsByTagName("testcase");
         for (int i = 0; i < all.getLength(); i++) {
             Element one = (Element) all.item(i);
-            String id = one.getAttribute("name").split(" ")[0];
+            String id = one.getAttribute("name").split(" ", -1)[0];
             assertThat(cases.put(one.getAttribute("classname").replaceFirst(".*\\.", "") + " " + id, one))
                     .isNull();
         }
         assertThat(cases).hasSameSizeAs(record.trials());
         assertThat(record.trials()).extracting(TrialRecord::verdict).containsAll(List.of(Verdict.values()));
         for (TrialRecord trial : record.trials()) {
-            Element one = cases.get(trial.axis() + " " + trial.trial());
+            Element one = Objects.requireNonNull(cases.get(trial.axis() + " " + trial.trial()));
             List<String> outcomes = Stream.of("failure", "error", "skipped")
                     .filter(outcome -> one.getElementsByTagName(outcome).getLength() > 0)
                     .toList();
