@@ -211,7 +211,8 @@ class GuardedAxisTest {
             assertThat(drive.commands).isEmpty();
         }
 
-        // Two ramps of 0.1/20 s, 0.2 s to settle and 9.75 s are 9.96 s of 10; proof of standstill takes longer than the rest.
+        // Two ramps of 0.1/20 s, 0.2 s to settle and 9.75 s are 9.96 s of 10; proof of standstill takes longer than the
+        // rest.
         @Test
         void aSpeedHoldThatLeavesNoTimeToSeeTheAxisStand() {
             assertThatThrownBy(

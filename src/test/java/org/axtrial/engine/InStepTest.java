@@ -60,7 +60,6 @@ class InStepTest {
                                 clashes.add(one + " in " + place);
                             }
                         });
-                        Thread.yield();
                         busy.removeAll(place.axes());
                         done.add(place);
                         inStep.over(place);
