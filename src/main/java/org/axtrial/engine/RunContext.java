@@ -5,7 +5,9 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
@@ -20,6 +22,7 @@ import org.axtrial.evidence.TrialKey;
 import org.axtrial.script.AxisEvents;
 import org.axtrial.script.TrialOutcome;
 import org.axtrial.script.TrialRun;
+import org.axtrial.time.AtOnce;
 import org.jspecify.annotations.Nullable;
 import org.junit.platform.engine.CancellationToken;
 import org.junit.platform.engine.support.hierarchical.EngineExecutionContext;
@@ -157,22 +160,9 @@ final class RunContext implements EngineExecutionContext {
     private void stopEverything(String reason) {
         List<Axis> axes = session().axes();
         axes.forEach(axis -> axis.latchStop(reason));
-        List<Thread> stops = axes.stream()
-                .map(axis -> start("stop of " + axis.setup().name(), () -> stop(axis, reason)))
-                .toList();
-        boolean interrupted = false;
-        for (Thread stop : stops) {
-            while (stop.isAlive()) {
-                try {
-                    stop.join();
-                } catch (InterruptedException e) {
-                    interrupted = true;
-                }
-            }
-        }
-        if (interrupted) {
-            Thread.currentThread().interrupt();
-        }
+        Map<String, Runnable> stops = new LinkedHashMap<>();
+        axes.forEach(axis -> stops.put("stop of " + axis.setup().name(), () -> stop(axis, reason)));
+        AtOnce.urgently(stops);
     }
 
     private void stop(Axis axis, String reason) {
@@ -182,13 +172,6 @@ final class RunContext implements EngineExecutionContext {
                 trial.stop(reason);
             }
         }
-    }
-
-    private static Thread start(String name, Runnable action) {
-        Thread thread = new Thread(action, name);
-        thread.setDaemon(true);
-        thread.start();
-        return thread;
     }
 
     /** The latest of the clocks of the axes, so that the end of a rehearsal is not before its last event. */

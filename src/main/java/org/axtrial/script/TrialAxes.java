@@ -2,7 +2,9 @@ package org.axtrial.script;
 
 import java.time.Duration;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.concurrent.CopyOnWriteArrayList;
 import org.axtrial.axis.Axis;
 import org.axtrial.axis.AxisException;
@@ -85,30 +87,10 @@ final class TrialAxes {
 
     /** Stops all of them at the same time; tells whether every one was seen to stand. */
     boolean safeStop(String reason) {
-        List<Thread> stops = new ArrayList<>();
         List<StopReport> reports = new CopyOnWriteArrayList<>();
-        for (Axis axis : others) {
-            Thread stop = new Thread(
-                    () -> reports.add(axis.safeStop(reason)),
-                    "stop of " + axis.setup().name());
-            stop.setDaemon(true);
-            stop.start();
-            stops.add(stop);
-        }
-        reports.add(main.safeStop(reason));
-        boolean interrupted = false;
-        for (Thread stop : stops) {
-            while (stop.isAlive()) {
-                try {
-                    stop.join();
-                } catch (InterruptedException e) {
-                    interrupted = true;
-                }
-            }
-        }
-        if (interrupted) {
-            Thread.currentThread().interrupt();
-        }
+        Map<String, Runnable> stops = new LinkedHashMap<>();
+        all().forEach(axis -> stops.put("stop of " + axis.setup().name(), () -> reports.add(axis.safeStop(reason))));
+        AtOnce.urgently(stops);
         return reports.size() == all().size() && reports.stream().allMatch(StopReport::standstill);
     }
 

@@ -4,6 +4,7 @@ import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicReference;
 import org.jspecify.annotations.Nullable;
@@ -77,6 +78,35 @@ public final class AtOnce {
             throw new InterruptedException("interrupted while several things were done at once");
         }
         return ends.stream().map(end -> Optional.ofNullable(end.get())).toList();
+    }
+
+    /**
+     * Does all of them side by side, nobody waiting for a turn, and returns when each has ended: for what is more urgent than
+     * order. An interrupt cuts nothing short and is kept for the caller.
+     *
+     * @param works by the names of their threads
+     */
+    public static void urgently(Map<String, Runnable> works) {
+        List<Thread> threads = new ArrayList<>();
+        works.forEach((name, work) -> {
+            Thread thread = new Thread(work, name);
+            thread.setDaemon(true);
+            thread.start();
+            threads.add(thread);
+        });
+        boolean interrupted = false;
+        for (Thread thread : threads) {
+            while (thread.isAlive()) {
+                try {
+                    thread.join();
+                } catch (InterruptedException e) {
+                    interrupted = true;
+                }
+            }
+        }
+        if (interrupted) {
+            Thread.currentThread().interrupt();
+        }
     }
 
     static long since(Instant at) {

@@ -7,7 +7,9 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collections;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.CountDownLatch;
 import org.axtrial.time.AtOnce.Task;
@@ -115,6 +117,29 @@ class AtOnceTest {
 
         assertThat(seen).hasSize(2);
         assertThat(ends).hasSize(1);
+    }
+
+    @Test
+    void whatIsUrgentIsDoneToItsEndWhateverHappens() {
+        Map<String, Runnable> works = new LinkedHashMap<>();
+        CountDownLatch both = new CountDownLatch(2);
+        for (String name : List.of("A", "B")) {
+            works.put(name, () -> {
+                both.countDown();
+                try {
+                    both.await();
+                    seen.add(Thread.currentThread().getName());
+                } catch (InterruptedException e) {
+                    throw new AssertionError(e);
+                }
+            });
+        }
+        Thread.currentThread().interrupt();
+
+        AtOnce.urgently(works);
+
+        assertThat(Thread.interrupted()).as("the interrupt is kept").isTrue();
+        assertThat(seen).containsExactlyInAnyOrder("A", "B");
     }
 
     @Test
