@@ -14,6 +14,7 @@ import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.ScheduledThreadPoolExecutor;
 import java.util.concurrent.TimeUnit;
 import org.axtrial.axis.Axis;
+import org.axtrial.axis.AxisListener;
 import org.axtrial.axis.StopReport;
 import org.axtrial.evidence.EvidenceLostException;
 import org.axtrial.evidence.RunEvent;
@@ -119,6 +120,8 @@ final class RunContext implements EngineExecutionContext {
     private void finish(RunSession session) {
         try {
             session.sink().accept(new RunEvent.RunFinished(now(), stopped()));
+            // An axis that is stopped later is stopped all the same, but the evidence of this run is complete.
+            session.axes().forEach(axis -> axis.listen(AxisListener.NONE));
         } finally {
             session.afterwards().run();
         }

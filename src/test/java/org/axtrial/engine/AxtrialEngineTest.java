@@ -234,6 +234,19 @@ class AxtrialEngineTest {
     }
 
     @Test
+    void aStopAfterTheEndStopsTheAxesAndAddsNothingToTheEvidence() {
+        AcceptanceRun.Outcome unused = AcceptanceRun.of(session(List.of(x, y), "a.js"));
+        int told = events.size();
+
+        stop.stop("Ctrl-C at the last moment");
+
+        assertThat(x.log()).contains("safeStop Ctrl-C at the last moment");
+        assertThat(y.log()).contains("safeStop Ctrl-C at the last moment");
+        assertThat(events).hasSize(told);
+        assertThat(events.get(told - 1)).isInstanceOf(RunEvent.RunFinished.class);
+    }
+
+    @Test
     void stopReachesTheMotionsAndSkipsTheRest() throws InterruptedException {
         CountDownLatch moving = new CountDownLatch(2);
         for (FakeAxis axis : List.of(x, y)) {
