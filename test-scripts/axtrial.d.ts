@@ -463,6 +463,8 @@ declare module "axtrial" {
          * what stops one stops all. Axes that are not named are watched.
          */
         moveTogether(axes: Record<string, JointMove>): Record<string, Motion>;
+        /** Largest difference of the ways of two axes of one unit that were moved at once, at the same time. */
+        skew(one: Motion, other: Motion): Measurement;
         /** Raises a punch item: something still to be done on the machine. The verdict of the trial is not touched. */
         punch(text: string, options: PunchOptions): void;
         /** Writes a remark into the record. */

@@ -3,7 +3,7 @@
 // Purpose   Nothing gets worse while several axes move at once: neither the motion nor the answers of the drives.
 // Method    The site file says `parallel: true`, so the first trial runs on all axes beside each other: each makes the same moves at
 //           full polling, and errors and reply times are held against the same limits as alone. The second moves two axes by one
-//           order; what stops one of them stops both.
+//           order and measures how far they are apart on the way; what stops one of them stops both.
 // Cautions  Only where no position of one axis can harm another, or a person. Rules of the place and people licensed for the work come
 //           first.
 // Source    Common practice, no source.
@@ -26,17 +26,18 @@ trial("Works as well beside the other axes", {
   t.check("Looks without a valid reply", times.errors(), atMost(t.limit("errors")));
 });
 
-trial("Carriage and table move by one order as well as alone", {
-  id: "TWO-02", number: 38, axes: "CARRIAGE", with: "TABLE", tags: ["endurance"], limit: [5, "min"],
-  limits: { travel: [25, "count"], following: [3000, "count"] },
+trial("Carriage and hoist move by one order as well as alone", {
+  id: "TWO-02", number: 38, axes: "CARRIAGE", with: "HOIST", tags: ["endurance"], limit: [5, "min"],
+  limits: { travel: [25, "count"], following: [3000, "count"], skew: [3, "mm"] },
 }, (axis, t) => {
   t.enableTogether();
   for (const sign of [1, -1]) {
-    const way = { by: [sign, "rev"], speed: [150, "rpm"], acceleration: [20, "rev/s2"] };
-    const moves = t.moveTogether({ CARRIAGE: way, TABLE: way });
-    for (const [name, move] of [["CARRIAGE", moves.CARRIAGE], ["TABLE", moves.TABLE]]) {
-      t.check(`Travel of ${name}, ${sign} rev`, move.travel(), nominal(sign, "rev").plusMinus(t.limit("travel")));
-      t.check(`Peak following error of ${name}, ${sign} rev`, move.peakFollowingError(), atMost(t.limit("following")));
+    const way = { by: [sign * 50, "mm"], speed: [100, "mm/s"], acceleration: [1000, "mm/s2"] };
+    const moves = t.moveTogether({ CARRIAGE: way, HOIST: way });
+    t.check(`Skew, ${sign * 50} mm`, t.skew(moves.CARRIAGE, moves.HOIST), atMost(t.limit("skew")));
+    for (const [name, move] of [["CARRIAGE", moves.CARRIAGE], ["HOIST", moves.HOIST]]) {
+      t.check(`Travel of ${name}, ${sign * 50} mm`, move.travel(), nominal(sign * 50, "mm").plusMinus(t.limit("travel")));
+      t.check(`Peak following error of ${name}, ${sign * 50} mm`, move.peakFollowingError(), atMost(t.limit("following")));
     }
   }
 });

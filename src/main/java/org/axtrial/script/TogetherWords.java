@@ -7,12 +7,16 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import org.axtrial.axis.Axis;
+import org.axtrial.axis.AxisChannels;
+import org.axtrial.axis.AxisSetup;
 import org.axtrial.axis.JointMotion;
 import org.axtrial.axis.Motion;
 import org.axtrial.axis.MoveOptions;
 import org.axtrial.evidence.ScriptPlace;
+import org.axtrial.measure.Skew;
 import org.axtrial.quantity.NearMiss;
 import org.axtrial.quantity.Quantity;
+import org.axtrial.quantity.Unit;
 import org.graalvm.polyglot.Value;
 import org.jspecify.annotations.Nullable;
 
@@ -22,6 +26,8 @@ final class TogetherWords {
     private static final String ENABLE = "t.enableTogether()";
     private static final String MOVE =
             "t.moveTogether({ INFEED: { by: [1, \"rev\"], speed: [150, \"rpm\"] }, LIFT: { to: [40, \"mm\"] } })";
+
+    private static final String SKEW = "t.skew(moves.LEFT, moves.RIGHT)";
 
     private final TrialObject trial;
     private final TrialAxes axes;
@@ -39,6 +45,7 @@ final class TogetherWords {
     void offer(AxisObject main) {
         trial.word("enableTogether", main.timed(this::enable));
         trial.word("moveTogether", main.timed(this::move));
+        trial.word("skew", (values, place) -> skew(values));
     }
 
     private @Nullable Object enable(List<Value> values, Optional<ScriptPlace> place) throws InterruptedException {
@@ -91,6 +98,55 @@ final class TogetherWords {
         motions.forEach(motion -> motion.ifPresent(made -> joint.add(
                 made.axis(), object(made.axis()).traced("moveTogether", "Move " + texts.get(made.axis()), made))));
         return joint;
+    }
+
+    private MeasurementObject skew(List<Value> values) {
+        Arguments arguments = new Arguments("skew", SKEW, values).count(2, 2);
+        Motion one = motion(arguments.value(0));
+        Motion other = motion(arguments.value(1));
+        if (one.axis().equals(other.axis())) {
+            throw new ScriptMistake(
+                    "skew: both motions are of " + one.axis() + "; give those of two axes, such as " + SKEW);
+        }
+        Unit unit = axis(one).setup().unit();
+        if (unit != axis(other).setup().unit()) {
+            throw new ScriptMistake("skew: " + one.axis() + " is measured in " + unit.symbol() + " and " + other.axis()
+                    + " in " + axis(other).setup().unit().symbol() + "; only axes of one unit can go the same way");
+        }
+        return new MeasurementObject(
+                trial.host(),
+                Skew.of(side(one), side(other), AxisChannels.POSITION),
+                Optional.empty(),
+                axis(one).setup().scale());
+    }
+
+    private static Motion motion(Value value) {
+        if (value.isProxyObject() && value.asProxyObject() instanceof MotionObject object) {
+            return object.motion();
+        }
+        throw new ScriptMistake(
+                "skew: expected the motion of an axis but got " + Arguments.shown(value) + "; write " + SKEW);
+    }
+
+    /** Orders beyond the envelope are refused, so that its acceleration bounds what a move can do. */
+    private Skew.Side side(Motion motion) {
+        AxisSetup setup = axis(motion).setup();
+        Quantity most = setup.envelope().acceleration();
+        return new Skew.Side(
+                motion.trace(),
+                motion.startPosition(),
+                Math.abs(setup.scale()
+                        .convert(
+                                most.value(),
+                                most.unit(),
+                                setup.unit().perSecond().perSecond())));
+    }
+
+    private Axis axis(Motion motion) {
+        return axes.all().stream()
+                .filter(axis -> axis.setup().name().equals(motion.axis()))
+                .findFirst()
+                .orElseThrow();
     }
 
     private AxisObject object(String axis) {

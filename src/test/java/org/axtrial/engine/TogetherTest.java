@@ -40,6 +40,7 @@ class TogetherTest {
               t.check("Travel of LIFT", out.LIFT.travel(), nominal(5, "mm").plusMinus(0.05, "mm"));
               const back = t.moveTogether({ INFEED: { by: [-30, "mm"] } });
               t.check("Back", back.INFEED.travel(), nominal(-30, "mm").plusMinus(0.05, "mm"));
+              t.check("Skew", t.skew(out.INFEED, out.LIFT), atMost(40, "mm"));
               t.hold("Look at both");
               axis.position("mm");
             });
@@ -187,6 +188,8 @@ class TogetherTest {
                 "t.moveTogether({ INFEED: { by: 1 } });|must be a value and a unit in brackets",
                 "t.moveTogether({ INFEED: { by: [1, 'mm'], sped: [1, 'mm/s'] } });|did you mean \"speed\"?",
                 "t.enableTogether(); t.moveTogether({ INFEED: { by: [1, 'mm'] }, LIFT: { by: [5000, 'mm'] } });|LIFT: a move by 5000 mm",
+                "t.skew(1, 2);|skew: expected the motion of an axis but got 1",
+                "t.enableTogether(); const m = t.moveTogether({ INFEED: { by: [1, 'mm'] } }).INFEED; t.skew(m, m);|skew: both motions are of INFEED",
                 "t.enableTogether(); axis.moveBy(1, 'mm');|moveBy: this word works INFEED alone, and LIFT would be under torque and out of sight",
                 "t.enableTogether(); axis.dwell(1, 's');|dwell: this word works INFEED alone",
                 "t.enableTogether(); t.moveTogether({ INFEED: { by: [1, 'mm'] } }).LIFT.travel();|the result of moveTogether has no word \"LIFT\"",
