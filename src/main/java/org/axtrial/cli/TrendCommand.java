@@ -23,8 +23,9 @@ import picocli.CommandLine.Parameters;
         name = "trend",
         mixinStandardHelpOptions = true,
         description = {
-            "Follows every check of an axis over the runs of one machine, in order of time:",
-            "values with uncertainty, limits, control limits, and signs of drift. Writes",
+            "Follows every check of an axis over the runs of one machine, in order of time.",
+            "",
+            "Shows values with uncertainty, limits, control limits, and signs of drift, in",
             "trend.html, trend.pdf and trend.json. Nothing moves; packs are only read. One",
             "that does not verify, and a run of another machine, is left out and named."
         },
