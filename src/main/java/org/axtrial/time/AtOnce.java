@@ -63,17 +63,7 @@ public final class AtOnce {
             threads.add(turns.thread(threads.size(), task, end));
         }
         threads.forEach(Thread::start);
-        boolean interrupted = false;
-        for (Thread thread : threads) {
-            while (thread.isAlive()) {
-                try {
-                    thread.join();
-                } catch (InterruptedException e) {
-                    interrupted = true;
-                    threads.forEach(Thread::interrupt);
-                }
-            }
-        }
+        boolean interrupted = awaitAll(threads, true);
         if (interrupted) {
             throw new InterruptedException("interrupted while several things were done at once");
         }
@@ -94,6 +84,19 @@ public final class AtOnce {
             thread.start();
             threads.add(thread);
         });
+        boolean interrupted = awaitAll(threads, false);
+        if (interrupted) {
+            Thread.currentThread().interrupt();
+        }
+    }
+
+    /**
+     * Waits for all of them whatever happens.
+     *
+     * @param passOn whether an interrupt of the caller reaches them
+     * @return whether the caller was interrupted meanwhile
+     */
+    private static boolean awaitAll(List<Thread> threads, boolean passOn) {
         boolean interrupted = false;
         for (Thread thread : threads) {
             while (thread.isAlive()) {
@@ -101,12 +104,13 @@ public final class AtOnce {
                     thread.join();
                 } catch (InterruptedException e) {
                     interrupted = true;
+                    if (passOn) {
+                        threads.forEach(Thread::interrupt);
+                    }
                 }
             }
         }
-        if (interrupted) {
-            Thread.currentThread().interrupt();
-        }
+        return interrupted;
     }
 
     static long since(Instant at) {
