@@ -9,7 +9,7 @@ import { trial, atMost } from "axtrial";
 
 trial("Stops from the highest speed", {
   id: "STO-01", number: 26, axes: "all", tags: ["stops"],
-  limits: { speed: [180, "rpm"], ramp: [20, "rev/s2"], time: [0.3, "s"], distance: [0.45, "rev"], window: [25, "count"] },
+  limits: { speed: [180, "rpm"], ramp: [20, "rev/s2"], time: [0.3, "s"], distance: [0.45, "rev"], window: [40, "count"] },
 }, (axis, t) => {
   axis.enable();
   for (const sign of [1, -1]) {

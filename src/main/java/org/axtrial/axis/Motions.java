@@ -24,8 +24,8 @@ final class Motions {
     static final Duration STATE_CHANGE = Duration.ofSeconds(3);
 
     private static final Duration SETTLE = Duration.ofMillis(200);
-    /** Samples at rest before a command: enough to see noise, short enough not to bore. */
-    private static final int REST_SAMPLES = 5;
+    /** Samples at rest before a command: as many as it takes to see how their noise hangs together. */
+    private static final int REST_SAMPLES = 10;
     /** A drive that shows no sign of homing after so many seconds has not begun (common practice, no source). */
     private static final double HOMING_BEGINS = 0.5;
 

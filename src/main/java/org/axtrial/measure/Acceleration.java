@@ -17,9 +17,9 @@ public final class Acceleration {
      * Size of the slope of the reported speed between 10 % and 90 % of a change of speed, by least squares; negative only
      * if the speed went the other way. The ramp is the first passage from the one level to the other.
      *
-     * <p>Uncertainty, with Sₓₓ = Σ(t − t̄)²: standard error of the slope, widened for residuals that follow each other;
-     * quantisation q/√12 of the speed over √Sₓₓ; instants of the samples, half a round trip each, rectangular, times the
-     * slope over √Sₓₓ. What the drive's own filter does to the signal is not in it; a delay alone changes no slope.
+     * <p>Uncertainty, with Sₓₓ = Σ(t − t̄)²: standard error of the slope, widened for residuals that follow each other; what
+     * quantisation q/√12 of the speed and instants of the samples, half a round trip each, rectangular, times the slope, are more than the
+     * scatter about the line shows, over √Sₓₓ. What the drive's own filter does to the signal is not in it; a delay alone changes no slope.
      *
      * @param trace the samples; time zero is the command
      * @param speed name of the speed channel
@@ -63,29 +63,29 @@ public final class Acceleration {
     private static Measurement fitted(Draft draft, Trace ramp, Channel channel, double direction) {
         LineFit line = LineFit.of(ramp.times(), ramp.values(channel.name()));
         double spread = Math.sqrt(line.sumX());
-        double half = 0;
-        for (int i = 0; i < ramp.size(); i++) {
-            half = Math.max(half, ramp.timeHalfWidth(i));
-        }
+        double half = Samples.usualHalfWidth(ramp);
         return draft.resolution(channel.quantum() / spread)
                 .mark("ramp from", ramp.time(0))
                 .mark("ramp to", ramp.time(ramp.size() - 1))
+                .add(line.slopeOfSeries(channel.unit(), 1))
                 .add(new Contribution(
-                        "slope of the line",
-                        Contribution.Evaluation.A,
-                        "s = " + Printed.brief(line.residual(), channel.unit()) + " about the line through " + line.n()
-                                + " samples",
-                        line.slopeErrorOfSeries(),
-                        line.freedomOfSeries()))
-                .add(Contribution.quantisation(
-                        "quantisation",
-                        "one step is " + Printed.brief(channel.quantum(), channel.unit()),
-                        channel.quantum() / spread))
-                .add(Contribution.rectangular(
-                        "instants of the samples",
-                        "half a round trip is at most " + Printed.brief(half * 1e3) + " ms",
-                        Math.abs(line.slope()) * half / spread))
+                        "steps and instants that the line does not show",
+                        Contribution.Evaluation.B,
+                        "one step is " + Printed.brief(channel.quantum(), channel.unit()) + ", half a round trip about "
+                                + Printed.brief(half * 1e3) + " ms",
+                        unseen(line, channel.quantum(), half) / spread,
+                        Double.POSITIVE_INFINITY))
                 .value(direction * line.slope());
+    }
+
+    /**
+     * Steps and instants falsify every sample anew, so that they are in the scatter about the line; counted beside it they would
+     * count twice. What a few samples by chance do not show of them is the rest of their variance.
+     */
+    private static double unseen(LineFit line, double quantum, double half) {
+        double instants = line.slope() * half;
+        double known = quantum * quantum / 12 + instants * instants / 3;
+        return Math.sqrt(Math.max(0, known - line.residual() * line.residual()));
     }
 
     /** First sample from {@code begin} on that has reached the share; −1 if none. */

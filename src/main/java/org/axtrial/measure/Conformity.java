@@ -2,11 +2,10 @@ package org.axtrial.measure;
 
 import java.util.Optional;
 import java.util.OptionalDouble;
-import org.hipparchus.distribution.continuous.NormalDistribution;
 
 /**
- * How sure it is that the measured quantity lies within its limits. The quantity is taken as normally distributed about
- * the measured value with its standard uncertainty (JCGM 106:2012, 7.2; clauses from memory).
+ * How sure it is that the measured quantity lies within its limits. The quantity is taken as distributed about
+ * the measured value as the error is by the budget, mostly normally (JCGM 106:2012, 7.2; clauses from memory).
  *
  * @param zone where the value lies; empty if a bound leaves it open
  * @param guardBand w, in the unit of the criterion, not negative
@@ -19,8 +18,6 @@ public record Conformity(
 
     /** A ratio below this deserves a warning (4:1, common practice; ANSI/NCSL Z540.3, from memory). */
     public static final double GOOD_RATIO = 4;
-
-    private static final NormalDistribution STANDARD = new NormalDistribution();
 
     /** Both in the same unit. */
     static Conformity of(Measurement measured, Criterion criterion, Optional<Zone> zone, double guardBand) {
@@ -50,21 +47,21 @@ public record Conformity(
         return OptionalDouble.of(verdict == Verdict.PASS ? 1 - inside : inside);
     }
 
-    /** Φ((T_U − y)/u) − Φ((T_L − y)/u) (JCGM 106:2012, 7.3 and 7.4); without uncertainty 1 inside and 0 outside. */
+    /**
+     * F(T_U − y) − F(T_L − y), F the distribution of the error (JCGM 106:2012, 7.3 and 7.4, with Φ for a normal one); without
+     * uncertainty 1 inside and 0 outside.
+     */
     private static double probability(Measurement measured, Criterion criterion) {
-        double u = measured.standardUncertainty();
+        UncertaintyBudget budget = measured.budget();
         double toLower = criterion.lower().orElse(Double.NEGATIVE_INFINITY) - measured.value();
         double toUpper = criterion.upper().orElse(Double.POSITIVE_INFINITY) - measured.value();
-        if (u == 0) {
+        if (budget.combined() == 0) {
             return toLower <= 0 && toUpper >= 0 ? 1 : 0;
         }
-        if (Double.isInfinite(toLower)) {
-            return STANDARD.cumulativeProbability(toUpper / u);
-        }
         if (Double.isInfinite(toUpper)) {
-            return STANDARD.cumulativeProbability(-toLower / u);
+            return budget.below(-toLower);
         }
-        return STANDARD.probability(toLower / u, toUpper / u);
+        return Math.max(0, budget.below(toUpper) - budget.below(toLower));
     }
 
     private static OptionalDouble ratio(Measurement measured, Criterion criterion) {

@@ -1,9 +1,11 @@
 package org.axtrial.measure;
 
+import java.util.List;
+import org.hipparchus.distribution.continuous.NormalDistribution;
 import org.hipparchus.distribution.continuous.TDistribution;
 
 /**
- * Coverage factors from Student's t. The quantiles come from Hipparchus, whose functions are built on its own FastMath:
+ * Coverage factors from Student's t and from the shapes of what is summed. The quantiles come from Hipparchus, whose functions are built on its own FastMath:
  * of the Java library that uses nothing but the square root, which is exact on every platform, and StrictMath. So a
  * factor is equal to the bit on every Java.
  */
@@ -15,8 +17,13 @@ final class CoverageFactor {
      */
     private static final double BELOW_TWO = 0.9772498680518208;
 
+    /** The coverage of every interval, Φ(2) − Φ(−2). */
+    static final double LEVEL = 2 * BELOW_TWO - 1;
+
     /** From here on k differs from 2 by less than 3 in a million. */
     private static final double AS_GOOD_AS_INFINITE = 1e6;
+
+    private static final NormalDistribution NORMAL = new NormalDistribution();
 
     private CoverageFactor() {}
 
@@ -30,9 +37,29 @@ final class CoverageFactor {
         return degreesOfFreedom >= AS_GOOD_AS_INFINITE ? 2 : student(whole(degreesOfFreedom), BELOW_TWO);
     }
 
+    /**
+     * Factor for a coverage of 95.45 % of a sum of parts: that of Student's t for its effective degrees of freedom, or the one
+     * that the shapes of its parts ask for where that is less. A sum in which a rectangular part outweighs the rest ends
+     * before 2 u_c (JCGM 100:2008, G.6.5 and F.2.3.3; JCGM 101:2008, 9.2 for examples).
+     */
+    static double of(List<Contribution> parts) {
+        UncertaintyBudget sum = new UncertaintyBudget(parts, 1);
+        double student = of(sum.effectiveDegreesOfFreedom());
+        return sum.combined() > 0 && parts.stream().anyMatch(ErrorSum::isBounded)
+                ? Math.min(student, ErrorSum.of(parts).quantile(BELOW_TWO) / sum.combined())
+                : student;
+    }
+
     /** Two-sided factor for a level of confidence between 0 and 1, for example 0.95 (JCGM 100:2008, Table G.2). */
     static double twoSided(double confidence, double degreesOfFreedom) {
         return student(whole(degreesOfFreedom), (1 + confidence) / 2);
+    }
+
+    /** Probability of a value of Student's t not above {@code x}; degrees of freedom cut as in {@link #of(double)}. */
+    static double studentBelow(double x, double degreesOfFreedom) {
+        return degreesOfFreedom >= AS_GOOD_AS_INFINITE
+                ? NORMAL.cumulativeProbability(x)
+                : new TDistribution(whole(degreesOfFreedom)).cumulativeProbability(x);
     }
 
     private static double whole(double degreesOfFreedom) {

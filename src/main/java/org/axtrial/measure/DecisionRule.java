@@ -117,9 +117,14 @@ public sealed interface DecisionRule {
         return (factor == 1 ? "" : Printed.brief(factor) + " · ") + "U";
     }
 
-    /** 1 − Φ(2r): the guard band is r · k standard uncertainties wide, and k is 2 or more. */
+    /**
+     * Risk at the guard band w = r · U: 1 − Φ(2r) of a normal error, of which U is two standard deviations, (1 − 0.9545 r)/2 of a
+     * rectangular one, of which U is 0.9545 of the half-width. Of these the larger; with w = U they are the same.
+     */
     private static String risk(double factor) {
-        double risk = 100 * new NormalDistribution().cumulativeProbability(-2 * factor);
+        double normal = new NormalDistribution().cumulativeProbability(-2 * factor);
+        double rectangular = (1 - CoverageFactor.LEVEL * factor) / 2;
+        double risk = 100 * Math.max(normal, rectangular);
         return Unit.PERCENT.printed(new BigDecimal(risk)
                 .round(new MathContext(2))
                 .stripTrailingZeros()

@@ -10,8 +10,6 @@ import org.hipparchus.distribution.continuous.ChiSquaredDistribution;
  */
 final class DeviationSpread {
 
-    private static final double LEVEL = 0.9544997361036416;
-
     /** From here on s/√(2ν) differs by less than a percent. */
     private static final double MANY = 1000;
 
@@ -32,7 +30,7 @@ final class DeviationSpread {
         double high = WIDEST;
         for (int i = 0; i < HALVINGS; i++) {
             double middle = (low + high) / 2;
-            if (level(chi, freedom, middle) < LEVEL) {
+            if (level(chi, freedom, middle) < CoverageFactor.LEVEL) {
                 low = middle;
             } else {
                 high = middle;

@@ -56,17 +56,34 @@ final class Draft {
                 name, "one step is " + Printed.brief(channel.quantum(), channel.unit()), channel.quantum()));
     }
 
+    /** Adds what the step of the channel leaves in the mean of noisy readings; q/√12 of readings without noise. */
+    Draft stepOfMean(String name, Channel channel, Scatter scatter) {
+        double half = Dither.halfWidth(scatter, channel.quantum());
+        String step = "one step is " + Printed.brief(channel.quantum(), channel.unit());
+        return half == channel.quantum() / 2
+                ? step(name, channel)
+                : add(Contribution.rectangular(
+                        name,
+                        step + "; noise takes the mean of " + scatter.n() + " between steps, to ± "
+                                + Printed.brief(half, channel.unit()),
+                        half));
+    }
+
     /** Adds the scatter of the mean of n values, s/√n or what related ones leave of it; nothing for a single one. */
     Draft scatter(String name, Scatter scatter, String of) {
         if (scatter.n() < 2) {
             return this;
         }
         String how = "s = " + Printed.brief(scatter.deviation(), unit) + " of " + scatter.n() + " " + of;
-        String related = scatter.autocorrelation() > 0
-                ? ", which are worth " + Printed.brief(scatter.effectiveSize(), Unit.ONE, 2) + " independent ones"
+        String related = scatter.effectiveSize() < scatter.n()
+                ? ", which are worth " + independentOnes(scatter.effectiveSize())
                 : "";
         return add(Contribution.repeatability(
                 name, how + related, scatter.deviation(), scatter.effectiveSize(), scatter.freedomOfMean()));
+    }
+
+    private static String independentOnes(double size) {
+        return size == 1 ? "one independent one" : Printed.brief(size, Unit.ONE, 2) + " independent ones";
     }
 
     /**
@@ -76,8 +93,13 @@ final class Draft {
      * @param halfWidth how much of it can be in the value
      */
     Draft hiddenPeak(Samples.Hidden hidden, double halfWidth) {
+        return hiddenPeak("peak between samples", hidden, halfWidth);
+    }
+
+    /** As {@link #hiddenPeak(Samples.Hidden, double)} for one of several peaks. */
+    Draft hiddenPeak(String name, Samples.Hidden hidden, double halfWidth) {
         return add(Contribution.rectangular(
-                "peak between samples",
+                name,
                 "the true peak may be higher by " + Printed.brief(hidden.above(), unit) + "; a·P²/2 is "
                         + Printed.brief(hidden.unplaced(), unit),
                 halfWidth));

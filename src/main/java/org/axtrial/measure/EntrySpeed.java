@@ -9,7 +9,7 @@ import org.axtrial.trace.Trace;
  *
  * @param speed size, position unit per second, positive; 0 if the position does not change
  * @param quantum step of the position
- * @param noise standard deviation of a single reading at rest
+ * @param noise standard deviation of a single reading at rest about a straight line, because the end of a tail is no noise
  */
 record EntrySpeed(double speed, double quantum, double noise) {
 
@@ -25,7 +25,7 @@ record EntrySpeed(double speed, double quantum, double noise) {
         double[] x = trace.values(position);
         double quantum = trace.channel(position).quantum();
         Rest rest = Rest.atEnd(trace.between(trace.time(outside + 1), Double.POSITIVE_INFINITY), position);
-        double noise = rest.moving() ? 0 : rest.scatter().deviation();
+        double noise = rest.moving() ? 0 : rest.aboutALine();
         double wanted = STEPS * Math.max(quantum, noise);
         int left = outside;
         while (left > 0 && Math.abs(x[outside + 1] - x[left]) < wanted) {
@@ -43,7 +43,12 @@ record EntrySpeed(double speed, double quantum, double noise) {
         return new EntrySpeed(time > 0 ? Math.abs(x[right] - x[left]) / time : 0, quantum, noise);
     }
 
-    void contribute(Draft draft) {
+    /**
+     * Adds what the reading makes of the moment, and what the target makes of it.
+     *
+     * @param targetHalfWidth within which the target is known, position unit; 0 for an ordered one
+     */
+    void contribute(Draft draft, double targetHalfWidth) {
         if (speed > 0) {
             draft.add(Contribution.rectangular(
                             "quantisation at the edge of the window",
@@ -54,7 +59,11 @@ record EntrySpeed(double speed, double quantum, double noise) {
                             Contribution.Evaluation.B,
                             "scatter of single readings at rest, at the speed of entry",
                             noise / speed,
-                            Double.POSITIVE_INFINITY));
+                            Double.POSITIVE_INFINITY))
+                    .add(Contribution.rectangular(
+                            "position at rest",
+                            "known to ± half a step, or to what it still creeps, at the speed of entry",
+                            targetHalfWidth / speed));
         }
     }
 }

@@ -95,8 +95,8 @@ public final class Friction {
     /**
      * Fits Coulomb and viscous friction by least squares.
      *
-     * <p>Uncertainty: standard errors of the line, n − 2 degrees of freedom; the largest uncertainty of a point counts in
-     * full, because what falsifies one torque falsifies all.
+     * <p>Uncertainty: standard errors of the line, n − 2 degrees of freedom; what of type B makes the most
+     * uncertain point uncertain counts in full, because what falsifies one torque falsifies all.
      *
      * @param points at three different speeds at least, all in the same units, none missing
      * @throws IllegalArgumentException if there are fewer
@@ -146,7 +146,10 @@ public final class Friction {
                                 + " speeds",
                         error,
                         line.freedom()));
-        worst.budget().contributions().forEach(draft::add);
+        // Noise of the single torques is in the scatter about the line.
+        worst.budget().contributions().stream()
+                .filter(c -> c.evaluation() == Contribution.Evaluation.B)
+                .forEach(draft::add);
         return draft;
     }
 
@@ -158,11 +161,10 @@ public final class Friction {
                         scatter.effectiveSize(),
                         scatter.freedomOfMean())
                 .times(0.5));
-        draft.add(Contribution.quantisation(
-                        name + ", quantisation",
-                        "one step is " + Printed.brief(torque.quantum(), torque.unit()),
-                        torque.quantum())
-                .times(0.5));
+        draft.add(Contribution.rectangular(
+                name + ", quantisation",
+                "one step is " + Printed.brief(torque.quantum(), torque.unit()),
+                Dither.halfWidth(scatter, torque.quantum()) / 2));
     }
 
     /** The part of a trace from the first to the last sample between two positions. */

@@ -1,5 +1,6 @@
 package org.axtrial.measure;
 
+import org.axtrial.quantity.Unit;
 import org.hipparchus.stat.descriptive.moment.Mean;
 
 /**
@@ -53,6 +54,20 @@ record LineFit(
                 n,
                 sumX,
                 Scatter.of(residuals).autocorrelation());
+    }
+
+    /**
+     * What the scatter about the line of samples in the order of time says of the slope, times {@code over}.
+     *
+     * @param unit of y
+     */
+    Contribution slopeOfSeries(Unit unit, double over) {
+        return new Contribution(
+                "slope of the line",
+                Contribution.Evaluation.A,
+                "s = " + Printed.brief(residual, unit) + " about the line through " + n + " samples",
+                slopeErrorOfSeries() * over,
+                freedomOfSeries());
     }
 
     double freedom() {

@@ -42,7 +42,6 @@ public final class MeanSpeed {
                 channel.unit().convert(window.value(position, last) - window.value(position, 0), unit.length());
         double speed = travelled / time;
         double quantum = channel.unit().convert(channel.quantum(), unit.length()) / time;
-        double instants = StrictMath.hypot(window.timeHalfWidth(0), window.timeHalfWidth(last)) / time;
         draft.resolution(quantum)
                 .mark("speed from", window.time(0))
                 .mark("speed to", window.time(last))
@@ -50,11 +49,13 @@ public final class MeanSpeed {
                         "counting",
                         "one position step in " + Printed.brief(time) + " s is " + Printed.brief(quantum, unit.speed()),
                         quantum))
-                .add(Contribution.rectangular(
-                        "instants of the samples",
-                        "half round trips of " + Printed.brief(window.timeHalfWidth(0) * 1e3) + " ms and "
-                                + Printed.brief(window.timeHalfWidth(last) * 1e3) + " ms",
-                        Math.abs(speed) * instants));
+                .add(instant("instant of the first sample", window.timeHalfWidth(0), speed / time))
+                .add(instant("instant of the last sample", window.timeHalfWidth(last), speed / time));
         return draft.value(speed);
+    }
+
+    private static Contribution instant(String name, double half, double sensitivity) {
+        return Contribution.rectangular(
+                name, "half a round trip is " + Printed.brief(half * 1e3) + " ms", Math.abs(sensitivity) * half);
     }
 }

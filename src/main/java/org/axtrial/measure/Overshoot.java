@@ -14,7 +14,7 @@ public final class Overshoot {
     /**
      * Overshoot of a move.
      *
-     * <p>Uncertainty: quantisation (q/√12), and what the peak may hide between samples: a·P²/8 with the acceleration
+     * <p>Uncertainty: quantisation (q/√12), noise of a single sample, and what the peak may hide between samples: a·P²/8 with the acceleration
      * estimated from second differences, around the peak or wherever two samples are so far apart that a higher one may lie
      * between them, as a rectangular half-width. The hidden part is one-sided (the
      * true peak is never lower than a sample), so that the symmetric contribution errs on the safe side.
@@ -24,7 +24,7 @@ public final class Overshoot {
      * @param start position before the command, in the unit of the channel, finite
      * @param target ordered position, in the unit of the channel, finite
      * @return in the unit of the channel, not negative; AT_LEAST if the record ends while the position still grows
-     *     beyond the target; missing without a sample after the command or without a direction
+     *     beyond the target, or holds one or two samples; missing without a sample after the command or without a direction
      * @throws IllegalArgumentException if the trace has no such channel or a number is not finite
      */
     public static Measurement of(Trace trace, String position, double start, double target) {
@@ -51,12 +51,21 @@ public final class Overshoot {
         Samples.Hidden hidden = Samples.hiddenAbove(after, beyond, beyond, peak);
         double seen = beyond[peak] > Samples.ROUNDING * channel.quantum() ? beyond[peak] : 0;
         double above = hidden.above();
-        draft.step("quantisation", channel).hiddenPeak(hidden, Math.max(0, Math.min(above, beyond[peak] + above)));
+        double noise = Samples.noise(beyond, channel.quantum());
+        draft.step("quantisation", channel)
+                .add(new Contribution(
+                        "noise of a single sample",
+                        Contribution.Evaluation.A,
+                        "s = " + Printed.brief(noise, channel.unit()) + " by third differences, without the steps",
+                        noise,
+                        Math.max(1, beyond.length / 3)))
+                .hiddenPeak(hidden, Math.max(0, Math.min(above, beyond[peak] + above)));
+        boolean tooFew = beyond.length < Samples.SHOW_CURVATURE;
         if (seen == 0) {
-            return draft.value(0);
+            return draft.value(0, tooFew ? Measurement.Bound.AT_LEAST : Measurement.Bound.EXACT);
         }
         draft.mark("peak", after.time(peak));
         boolean growing = peak == beyond.length - 1;
-        return draft.value(seen, growing ? Measurement.Bound.AT_LEAST : Measurement.Bound.EXACT);
+        return draft.value(seen, growing || tooFew ? Measurement.Bound.AT_LEAST : Measurement.Bound.EXACT);
     }
 }

@@ -1,5 +1,6 @@
 package org.axtrial.measure;
 
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import org.axtrial.quantity.Unit;
@@ -10,14 +11,18 @@ import org.axtrial.quantity.Unit;
  */
 public final class PoseRepeatability {
 
+    /** Of squares, which a standard deviation is made of, three tell as much of their spread as one normal value (kurtosis; common
+     * practice, no source). */
+    private static final double SQUARES = 3;
+
     private PoseRepeatability() {}
 
     /**
      * RP = l̄ + 3 S_l, where l_j is the distance of attained pose j from the barycentre of all, l̄ their mean and S_l their
      * standard deviation. The standard takes 30 cycles.
      *
-     * <p>Uncertainty: resolution of each coordinate (q/√12), and how well n poses know l̄ (S_l/√n) and S_l
-     * (S_l/√(2(n − 1)), JCGM 100:2008, E.4.3).
+     * <p>Uncertainty: resolution of each coordinate (q/√12), and how much RP hangs on the choice of the poses, by leaving out each
+     * in turn, (n − 1)/3 degrees of freedom.
      *
      * @param poses attained positions, at least two, one number for each axis, all in {@code unit}
      * @param resolution smallest step of a coordinate, not negative
@@ -27,12 +32,6 @@ public final class PoseRepeatability {
         if (poses.size() < 2) {
             throw new IllegalArgumentException("repeatability needs at least two poses, got " + poses.size());
         }
-        double[] centre = barycentre(poses);
-        double[] distances =
-                poses.stream().mapToDouble(pose -> distance(pose, centre)).toArray();
-        int n = distances.length;
-        Scatter all = Scatter.of(distances);
-        double spread = all.deviation();
         return new Draft(
                         "pose repeatability RP",
                         "Mean distance of the attained poses from their barycentre plus three standard deviations of it"
@@ -42,16 +41,49 @@ public final class PoseRepeatability {
                 .resolution(resolution)
                 .add(Contribution.quantisation(
                         "resolution", "one step is " + Printed.brief(resolution, unit), resolution))
-                .add(Contribution.repeatability("mean distance", n + " poses", spread, n))
                 .add(new Contribution(
-                        "spread of the distances",
+                        "choice of the poses",
                         Contribution.Evaluation.A,
-                        n + " poses",
-                        Distribution.NORMAL,
-                        3 * spread,
-                        Math.sqrt(2.0 * (n - 1)),
-                        n - 1))
-                .value(all.mean() + 3 * spread);
+                        "what RP becomes when one of " + poses.size() + " poses is left out",
+                        poses.size() < 3 ? spread(poses) : jackknife(poses) * skewness(poses.size() - 1),
+                        Math.max(1, (poses.size() - 1) / SQUARES)))
+                .value(repeatability(poses));
+    }
+
+    private static double repeatability(List<List<Double>> poses) {
+        Scatter distances = distances(poses);
+        return distances.mean() + 3 * distances.deviation();
+    }
+
+    /** Two poses are equally far from their barycentre, so that their distances say nothing of how far the next one is. */
+    private static double spread(List<List<Double>> poses) {
+        return distances(poses).mean();
+    }
+
+    /**
+     * Standard deviation of RP by leaving out one pose after the other, √((n − 1)/n · Σ(RP₋ᵢ − mean)²) (jackknife; Tukey 1958, from
+     * memory). Distances are skew and hang on the barycentre, so that s/√n and s/√(2ν) would fall short.
+     */
+    private static double jackknife(List<List<Double>> poses) {
+        int n = poses.size();
+        double[] without = new double[n];
+        for (int i = 0; i < n; i++) {
+            List<List<Double>> others = new ArrayList<>(poses);
+            others.remove(i);
+            without[i] = repeatability(others);
+        }
+        return Scatter.ofIndependent(without).deviation() * (n - 1) / Math.sqrt(n);
+    }
+
+    /** RP is three standard deviations for the most part, whose interval is wider than two of its own, {@link DeviationSpread}. */
+    private static double skewness(double freedom) {
+        return DeviationSpread.relative(freedom) * Math.sqrt(2 * freedom);
+    }
+
+    private static Scatter distances(List<List<Double>> poses) {
+        double[] centre = barycentre(poses);
+        return Scatter.ofIndependent(
+                poses.stream().mapToDouble(pose -> distance(pose, centre)).toArray());
     }
 
     /**
@@ -73,15 +105,19 @@ public final class PoseRepeatability {
         double[] along = poses.stream()
                 .mapToDouble(pose -> error == 0 ? distance(pose, centre) : projected(pose, command, centre, error))
                 .toArray();
-        Draft draft = new Draft(
+        Scatter scatter = Scatter.ofIndependent(along);
+        return new Draft(
                         "pose accuracy AP",
                         "Distance of the barycentre of the attained poses from the commanded pose (ISO 9283).",
                         unit)
                 .source(source)
                 .resolution(resolution)
-                .add(Contribution.quantisation(
-                        "resolution", "one step is " + Printed.brief(resolution, unit), resolution));
-        return draft.scatter("barycentre", Scatter.of(along), "poses").value(error);
+                .add(Contribution.rectangular(
+                        "resolution",
+                        "one step is " + Printed.brief(resolution, unit),
+                        Dither.halfWidth(scatter, resolution)))
+                .scatter("barycentre", scatter, "poses")
+                .value(error);
     }
 
     private static double[] barycentre(List<List<Double>> poses) {

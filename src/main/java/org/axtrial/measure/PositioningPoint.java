@@ -80,7 +80,6 @@ public record PositioningPoint(double target, List<Double> up, List<Double> down
 
     /** The approaches of a direction are minutes apart and taken as independent. */
     static Scatter of(List<Double> deviations) {
-        Scatter scatter = Scatter.of(deviations.stream().mapToDouble(x -> x).toArray());
-        return new Scatter(scatter.mean(), scatter.deviation(), scatter.n(), 0);
+        return Scatter.ofIndependent(deviations.stream().mapToDouble(x -> x).toArray());
     }
 }

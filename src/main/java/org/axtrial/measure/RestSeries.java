@@ -60,7 +60,7 @@ public final class RestSeries {
      * Lost motion at one target: mean rest position after travel in positive direction minus that after travel in negative
      * direction. From the feedback of a motor it shows no backlash behind the motor.
      *
-     * <p>Uncertainty: s/√n of both means; resolution, triangular.
+     * <p>Uncertainty: s/√n of both means; of the resolution what scatter leaves of it in each mean ({@link Dither}).
      *
      * @param up positions after travel in positive direction, at least two
      * @param down positions after travel in negative direction, at least two
@@ -70,12 +70,17 @@ public final class RestSeries {
             List<Double> up, List<Double> down, Unit unit, Source source, double resolution) {
         Scatter above = independent(up, 2);
         Scatter below = independent(down, 2);
-        return draft(
+        String step = "one step is " + Printed.brief(resolution, unit);
+        return new Draft(
                         "lost motion",
                         "Mean rest position after travel in positive minus that after travel in negative direction.",
-                        unit,
-                        source,
-                        resolution)
+                        unit)
+                .source(source)
+                .resolution(resolution)
+                .add(Contribution.rectangular(
+                        "resolution, positive direction", step, Dither.halfWidth(above, resolution)))
+                .add(Contribution.rectangular(
+                        "resolution, negative direction", step, Dither.halfWidth(below, resolution)))
                 .scatter("mean, positive direction", above, "approaches")
                 .scatter("mean, negative direction", below, "approaches")
                 .value(above.mean() - below.mean());

@@ -24,13 +24,18 @@ public record RippleFrequency(Measurement frequency, Measurement amplitude, doub
     /** Trial frequencies for each independent one, so that a peak is not missed between two. */
     private static final int OVERSAMPLING = 4;
 
+    /** Power of noise alone exceeds so many times its variance in one of 100 000 trial frequencies. */
+    private static final double CLEAR = 24;
+
     private static final int REFINEMENTS = 40;
 
     /**
      * Looks for the oscillation.
      *
-     * <p>Uncertainty of the frequency: ± 1/(2T), rectangular, T the window; of the amplitude: residual standard deviation
-     * times √(2/n), and quantisation q/√12.
+     * <p>Uncertainty of the frequency: √6·s/(π·A·T·√n) of a clear sine, T the window, s the residual standard deviation, A the
+     * amplitude, else ± 1/(2T), rectangular; of the amplitude: s times √(2/n), and quantisation as {@link Dither} leaves it. Near half
+     * the sample rate all samples may lie beside the peaks of the sine; there the amplitude is only told to be at least its
+     * root mean square at the samples.
      *
      * @param trace the samples
      * @param speed name of the speed channel
@@ -76,21 +81,46 @@ public record RippleFrequency(Measurement frequency, Measurement amplitude, doub
                     bound);
         }
         double best = strongest(sine, 1 / time, bound, 1 / (OVERSAMPLING * time));
-        double explained = sine.power(best);
-        double residual = Math.sqrt(Math.max(0, sine.variance() - explained) * n / Math.max(1, n - 3));
-        frequency
-                .add(Contribution.rectangular(
-                        "length of the window", "one oscillation in " + Printed.brief(time) + " s", 1 / (2 * time)))
-                .resolution(1 / time);
+        Sine.Fit fit = sine.at(best);
+        double residual = Math.sqrt(Math.max(0, sine.variance() - fit.power()) * n / Math.max(1, n - 3));
+        Scatter left = new Scatter(0, residual, n, 0, false);
+        frequency.resolution(1 / time).add(ofFrequency(best, fit, left, time));
         amplitude
-                .step("quantisation", channel)
+                .add(Contribution.rectangular(
+                        "quantisation",
+                        "one step is " + Printed.brief(channel.quantum(), channel.unit()),
+                        Dither.halfWidth(left, channel.quantum())))
                 .add(new Contribution(
                         "what the sine leaves",
                         Contribution.Evaluation.A,
                         "s = " + Printed.brief(residual, channel.unit()) + " of " + n + " samples",
                         residual * Math.sqrt(2.0 / n),
                         Math.max(1, n - 3)));
-        return new RippleFrequency(frequency.value(best), amplitude.value(Math.sqrt(2 * explained)), bound);
+        return new RippleFrequency(
+                frequency.value(best),
+                fit.told()
+                        ? amplitude.value(fit.amplitude())
+                        : amplitude.value(Math.sqrt(fit.power()), Measurement.Bound.AT_LEAST),
+                bound);
+    }
+
+    /**
+     * A clear sine of two oscillations or more is known to √6·s/(π·A·T·√n), s what it leaves, A its amplitude (least variance of an
+     * unbiased estimate; Rife and Boorstyn 1974, from memory); another one to half an oscillation in the window.
+     */
+    private static Contribution ofFrequency(double frequency, Sine.Fit fit, Scatter left, double time) {
+        int n = left.n();
+        boolean clear =
+                fit.told() && frequency * time >= 2 && n * fit.power() > CLEAR * left.deviation() * left.deviation();
+        return clear
+                ? new Contribution(
+                        "what the sine leaves",
+                        Contribution.Evaluation.A,
+                        "residuals of " + n + " samples over " + Printed.brief(time) + " s",
+                        Math.sqrt(6.0 / n) * left.deviation() / (Math.PI * fit.amplitude() * time),
+                        Math.max(1, n - 4))
+                : Contribution.rectangular(
+                        "length of the window", "one oscillation in " + Printed.brief(time) + " s", 1 / (2 * time));
     }
 
     /**
@@ -161,8 +191,20 @@ public record RippleFrequency(Measurement frequency, Measurement amplitude, doub
             return variance;
         }
 
-        /** Mean square of the sine of that frequency that fits best. */
+        /**
+         * The sine of a frequency that fits best.
+         *
+         * @param power its mean square at the samples
+         * @param amplitude half of peak to peak
+         * @param told whether the samples lie all over the sine, so that its amplitude is known
+         */
+        record Fit(double power, double amplitude, boolean told) {}
+
         double power(double frequency) {
+            return at(frequency).power();
+        }
+
+        Fit at(double frequency) {
             double ss = 0;
             double cc = 0;
             double sc = 0;
@@ -181,7 +223,12 @@ public record RippleFrequency(Measurement frequency, Measurement amplitude, doub
             // Never 0: the first sample has s = 0 and c = 1, so that ss·cc exceeds sc² by ss at least (Cauchy and
             // Schwarz), and ss is 0 only if all samples are of one instant.
             double determinant = ss * cc - sc * sc;
-            return (ys * ys * cc - 2 * ys * yc * sc + yc * yc * ss) / determinant / times.length;
+            double power = (ys * ys * cc - 2 * ys * yc * sc + yc * yc * ss) / determinant / times.length;
+            double ofSine = (ys * cc - yc * sc) / determinant;
+            double ofCosine = (yc * ss - ys * sc) / determinant;
+            // Evenly spread samples have ss·cc = n²/4 and sc = 0.
+            boolean told = determinant > times.length * (double) times.length / 8;
+            return new Fit(power, StrictMath.hypot(ofSine, ofCosine), told);
         }
     }
 }

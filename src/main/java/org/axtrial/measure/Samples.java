@@ -1,5 +1,8 @@
 package org.axtrial.measure;
 
+import java.util.Arrays;
+import java.util.List;
+import org.axtrial.trace.Gap;
 import org.axtrial.trace.Trace;
 
 /** Which samples of a trace a measurement may use, and what may hide between them. */
@@ -10,6 +13,9 @@ final class Samples {
 
     /** With fewer samples nothing is known of what passed between them. */
     static final int SHOW_CURVATURE = 3;
+
+    /** Half of all normal values lie within so many standard deviations. */
+    private static final double NORMAL_QUARTILE = 0.6744897501960817;
 
     private Samples() {}
 
@@ -42,7 +48,13 @@ final class Samples {
      * @param unplaced a·P²/2 of the same a and P: how far the signal may go in P from a sample at which it turned, if nothing
      *     is known of where the other samples lie
      */
-    record Hidden(double above, double unplaced) {}
+    record Hidden(double above, double unplaced) {
+
+        /** The same in another unit. */
+        Hidden times(double factor) {
+            return new Hidden(above * factor, unplaced * factor);
+        }
+    }
 
     /**
      * What the largest sample may hide, wherever in the trace: beside it, as {@link #hiddenBeyond}, or in another interval
@@ -57,11 +69,7 @@ final class Samples {
         double height = above;
         for (int i = 0; i + 1 < signal.length; i++) {
             double interval = trace.time(i + 1) - trace.time(i);
-            double curvature = 0;
-            for (int centre = Math.max(1, i); centre <= Math.min(signal.length - 2, i + 1); centre++) {
-                curvature = Math.max(curvature, Math.abs(secondDerivative(trace, signal, centre)));
-            }
-            double here = curvature * interval * interval / 8;
+            double here = largestCurvature(trace, signal, i) * interval * interval / 8;
             double excess = Math.max(heights[i], heights[i + 1]) + here - heights[peak];
             if (excess > above) {
                 above = excess;
@@ -69,6 +77,64 @@ final class Samples {
             }
         }
         return new Hidden(above, 4 * height);
+    }
+
+    /**
+     * How far a signal may have left the straight line between the two samples around a gap, a·P²/8, in its unit; for each gap of a
+     * trace, in the order of time.
+     */
+    static double[] hiddenInGaps(Trace trace, double[] x) {
+        return trace.gaps().stream()
+                .mapToDouble(gap -> {
+                    int before = Arrays.binarySearch(trace.times(), gap.from());
+                    return largestCurvature(trace, x, before) * gap.length() * gap.length() / 8;
+                })
+                .toArray();
+    }
+
+    /**
+     * How far the mean of a signal over the time of a trace may be off because of gaps: in each the mean may leave that of
+     * the two samples around it by two thirds of what it hides (parabola), for its share of the time.
+     */
+    static Contribution gaps(Trace trace, double[] x, double factor) {
+        double[] hidden = hiddenInGaps(trace, x);
+        List<Gap> gaps = trace.gaps();
+        double sum = 0;
+        for (int i = 0; i < hidden.length; i++) {
+            sum += 2 * hidden[i] / 3 * gaps.get(i).length();
+        }
+        double time = trace.size() < 2 ? 1 : trace.time(trace.size() - 1) - trace.time(0);
+        return Contribution.rectangular(
+                "signal in gaps", told(gaps), gaps.isEmpty() ? 0 : Math.abs(factor) * sum / time);
+    }
+
+    private static String told(List<Gap> gaps) {
+        double longest = gaps.stream().mapToDouble(Gap::length).max().orElse(0);
+        return (gaps.size() == 1 ? "one gap" : gaps.size() + " gaps") + " between samples, up to "
+                + Printed.brief(longest * 1e3) + " ms";
+    }
+
+    /**
+     * Standard deviation of a single sample without what steps bring, q²/12. Third differences of noise have 20 times its
+     * variance, and those of a smooth motion are small; their median is not moved by gaps and jerks. 0 with fewer than four samples.
+     */
+    static double noise(double[] x, double quantum) {
+        double[] differences = new double[Math.max(0, x.length - 3)];
+        Arrays.setAll(differences, i -> Math.abs(x[i + 3] - 3 * x[i + 2] + 3 * x[i + 1] - x[i]));
+        Arrays.sort(differences);
+        double median = differences.length == 0 ? 0 : differences[differences.length / 2];
+        double largest = Arrays.stream(x).map(Math::abs).max().orElse(0);
+        double seen = median <= ROUNDING * ROUNDING * largest ? 0 : median / NORMAL_QUARTILE / Math.sqrt(20);
+        return Math.sqrt(Math.max(0, seen * seen - quantum * quantum / 12));
+    }
+
+    /** Largest second divided difference around the two samples from {@code i} on. */
+    private static double largestCurvature(Trace trace, double[] x, int i) {
+        double curvature = 0;
+        for (int centre = Math.max(1, i); centre <= Math.min(x.length - 2, i + 1); centre++) {
+            curvature = Math.max(curvature, Math.abs(secondDerivative(trace, x, centre)));
+        }
+        return curvature;
     }
 
     private static double secondDerivative(Trace trace, double[] x, int i) {
@@ -86,6 +152,11 @@ final class Samples {
      * so by their root mean square, which is what enters a variance.
      */
     static double commandHalfWidth(Trace trace) {
+        return usualHalfWidth(trace);
+    }
+
+    /** Root mean square of half the round trips, seconds; 0 without samples. */
+    static double usualHalfWidth(Trace trace) {
         double squares = 0;
         for (int i = 0; i < trace.size(); i++) {
             squares += trace.timeHalfWidth(i) * trace.timeHalfWidth(i);

@@ -14,14 +14,16 @@ import org.hipparchus.stat.descriptive.moment.StandardDeviation;
  * σ²·n·(n* − 1)/(n*·(n − 1)) (same), so that σ²/n* is s² over n′ = n·(n* − 1)/(n − 1). ρ itself is known to (1 − ρ²)/n
  * only (Bartlett 1946, from memory, as variance), which falsifies (1 + ρ)/(1 − ρ) by the variance 4/(n·(1 − ρ²)) in parts of
  * itself; as degrees of freedom (JCGM 100:2008, E.4.3: relative variance 2/ν) it is n·(1 − ρ²)/2. r₁ of a short series is low by about (1 + 4ρ)/n (Marriott and Pope 1954, from memory);
- * that is put back. A negative ρ, which would make the mean better than s/√n, is not used.
+ * that is put back. A negative ρ, which would make the mean better than s/√n, is not used. Of fewer than ten samples nobody can tell how
+ * they hang together, so that their mean is taken as no better than one of them.
  *
  * @param mean arithmetic mean
  * @param deviation experimental standard deviation, 0 for a single value
  * @param n how many values, at least 1
  * @param autocorrelation ρ, 0 … below 1; 0 for fewer than ten values
+ * @param independent whether it is known that the values have nothing to do with each other
  */
-record Scatter(double mean, double deviation, int n, double autocorrelation) {
+record Scatter(double mean, double deviation, int n, double autocorrelation, boolean independent) {
 
     /** With fewer values an autocorrelation is mostly accident. */
     static final int FEWEST_FOR_AUTOCORRELATION = 10;
@@ -29,14 +31,21 @@ record Scatter(double mean, double deviation, int n, double autocorrelation) {
     /** Values that creep all the way are worth not much more than one, but r₁ cannot tell how little. */
     private static final double MOST_AUTOCORRELATION = 0.98;
 
-    static Scatter of(double[] values) {
-        return of(values, 0, values.length);
+    /** Scatter of samples in the order of time, at least one. */
+    static Scatter of(double[] samples) {
+        return of(samples, 0, samples.length);
+    }
+
+    /** Scatter of values that are known to be independent, such as approaches that are minutes apart; at least one. */
+    static Scatter ofIndependent(double[] values) {
+        Scatter scatter = of(values);
+        return new Scatter(scatter.mean(), scatter.deviation(), scatter.n(), 0, true);
     }
 
     static Scatter of(double[] values, int begin, int length) {
         double mean = new Mean().evaluate(values, begin, length);
         if (length < 2) {
-            return new Scatter(mean, 0, length, 0);
+            return new Scatter(mean, 0, length, 0, false);
         }
         double deviation = new StandardDeviation().evaluate(values, begin, length);
         double rho = 0;
@@ -45,7 +54,7 @@ record Scatter(double mean, double deviation, int n, double autocorrelation) {
             double corrected = (length * seen + 1) / (length - 4.0);
             rho = Math.min(MOST_AUTOCORRELATION, Math.max(0, corrected));
         }
-        return new Scatter(mean, deviation, length, rho);
+        return new Scatter(mean, deviation, length, rho, false);
     }
 
     /** Lag-1 autocorrelation as seen, −1 … 1. */
@@ -64,8 +73,14 @@ record Scatter(double mean, double deviation, int n, double autocorrelation) {
 
     /** n′: the mean is as uncertain as s over the root of this, 1 … n. */
     double effectiveSize() {
-        double independent = n * (1 - autocorrelation) / (1 + autocorrelation);
-        return autocorrelation == 0 ? n : Math.max(1, n * (independent - 1) / (n - 1));
+        if (independent || n == 1) {
+            return n;
+        }
+        if (n < FEWEST_FOR_AUTOCORRELATION) {
+            return 1;
+        }
+        double worth = n * (1 - autocorrelation) / (1 + autocorrelation);
+        return autocorrelation == 0 ? n : Math.max(1, n * (worth - 1) / (n - 1));
     }
 
     /** Degrees of freedom of the deviation, 1 … n − 1. */

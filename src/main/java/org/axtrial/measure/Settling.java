@@ -38,8 +38,7 @@ public final class Settling {
         return measure(
                 trace,
                 position,
-                target,
-                window,
+                new Band(target, window, 0),
                 0,
                 new Draft("settling time", "From the command" + STAYS, Unit.SECOND));
     }
@@ -63,30 +62,43 @@ public final class Settling {
                 "From the end of the ordered profile" + STAYS + " 0 if inside by the end of the profile.",
                 Unit.SECOND);
         draft.mark("profile end", profileEndSeconds);
-        return measure(trace, position, target, window, profileEndSeconds, draft);
+        return measure(trace, position, new Band(target, window, 0), profileEndSeconds, draft);
+    }
+
+    /**
+     * Where an axis settles.
+     *
+     * @param target finite
+     * @param window half width, positive
+     * @param targetHalfWidth within which the target is known, 0 for an ordered one
+     */
+    record Band(double target, double window, double targetHalfWidth) {
+
+        Band {
+            Samples.requireFinite("the target", target);
+            if (Samples.requireFinite("the window", window) <= 0) {
+                throw new IllegalArgumentException("the window must be positive, got " + window);
+            }
+        }
     }
 
     /** Time from {@code zero} on to the last entry, into the draft of a value that is defined in this way. */
-    static Measurement measure(Trace trace, String position, double target, double window, double zero, Draft draft) {
+    static Measurement measure(Trace trace, String position, Band band, double zero, Draft draft) {
         Channel channel = trace.channel(position);
-        Samples.requireFinite("the target", target);
-        if (Samples.requireFinite("the window", window) <= 0) {
-            throw new IllegalArgumentException("the window must be positive, got " + window);
-        }
         Trace after = Samples.afterCommand(trace);
         draft.from(after).resolution(after.worstPeriod().orElse(0));
         if (after.size() == 0) {
             return draft.missing("no sample was taken after the command; record until the axis has settled");
         }
-        if (window < channel.quantum() / 2) {
-            return draft.missing("a window of ± " + Printed.brief(window, channel.unit())
+        if (band.window() < channel.quantum() / 2) {
+            return draft.missing("a window of ± " + Printed.brief(band.window(), channel.unit())
                     + " is narrower than one step of the position, " + Printed.brief(channel.quantum(), channel.unit())
                     + "; widen the window or use finer feedback");
         }
         double[] x = after.values(position);
-        double edge = window + Samples.ROUNDING * channel.quantum();
+        double edge = band.window() + Samples.ROUNDING * channel.quantum();
         int outside = x.length - 1;
-        while (outside >= 0 && Math.abs(x[outside] - target) <= edge) {
+        while (outside >= 0 && Math.abs(x[outside] - band.target()) <= edge) {
             outside--;
         }
         int inside = x.length - 1 - outside;
@@ -95,11 +107,11 @@ public final class Settling {
         }
         if (inside < STAY) {
             draft.mark("last outside", after.time(outside))
-                    .add(instant(after, outside, outside))
+                    .add(instant("instant of the last sample outside", after.timeHalfWidth(outside), 1))
                     .add(Samples.command(after, 1));
             return draft.value(Math.max(0, after.time(outside) - zero), Measurement.Bound.AT_LEAST);
         }
-        return entered(after, position, outside, zero, draft);
+        return entered(after, position, outside, band.targetHalfWidth(), zero, draft);
     }
 
     private static Measurement insideFromTheStart(Trace after, double zero, int inside, Draft draft) {
@@ -107,12 +119,15 @@ public final class Settling {
             return draft.missing("the record holds " + inside + " of the " + STAY
                     + " samples within the window that show that the axis stays; record longer");
         }
-        draft.mark("first inside", after.time(0)).add(instant(after, 0, 0)).add(Samples.command(after, 1));
+        draft.mark("first inside", after.time(0))
+                .add(instant("instant of the first sample inside", after.timeHalfWidth(0), 1))
+                .add(Samples.command(after, 1));
         double first = after.time(0) - zero;
         return first <= 0 ? draft.value(0) : draft.value(first, Measurement.Bound.AT_MOST);
     }
 
-    private static Measurement entered(Trace after, String position, int outside, double zero, Draft draft) {
+    private static Measurement entered(
+            Trace after, String position, int outside, double targetHalfWidth, double zero, Draft draft) {
         double left = after.time(outside);
         double right = after.time(outside + 1);
         double interval = right - left;
@@ -121,25 +136,34 @@ public final class Settling {
                 after.between(left, Double.POSITIVE_INFINITY).worstPeriod().orElse(interval);
         draft.resolution(longest).mark("last outside", left).mark("settled", right);
         if (right <= zero) {
-            return draft.add(instant(after, outside, outside + 1))
+            return bothInstants(draft, after, outside)
                     .add(Samples.command(after, 1))
                     .value(0);
         }
         double from = Math.max(0, left - zero);
         double to = right - zero;
         draft.add(Contribution.rectangular(
-                        "entry between two samples",
-                        "samples " + Printed.brief(interval * 1e3) + " ms apart",
-                        (to - from) / 2))
-                .add(instant(after, outside, outside + 1))
-                .add(Samples.command(after, 1));
-        EntrySpeed.at(after, position, outside).contribute(draft);
+                "entry between two samples",
+                "samples " + Printed.brief(interval * 1e3) + " ms apart",
+                (to - from) / 2));
+        bothInstants(draft, after, outside).add(Samples.command(after, 1));
+        EntrySpeed.at(after, position, outside).contribute(draft, targetHalfWidth);
         return draft.value((from + to) / 2);
     }
 
-    private static Contribution instant(Trace trace, int first, int second) {
-        double half = (trace.timeHalfWidth(first) + trace.timeHalfWidth(second)) / 2;
+    private static Contribution instant(String name, double half, double share) {
         return Contribution.rectangular(
-                "instants of the samples", "half a round trip is " + Printed.brief(half * 1e3) + " ms", half);
+                name, "half a round trip is " + Printed.brief(half * 1e3) + " ms", share * half);
+    }
+
+    /**
+     * A value in the middle of two samples has half the error of each. The entry rather falls into an interval that is longer than it
+     * seems: of an interval known to a variance σ² the mean square of its length as met by an event at random is larger by 3σ² (length
+     * bias), and so that of the distance from its middle by σ²/4, as much again as the middle itself. Both together are √½ of
+     * the half-width of each.
+     */
+    private static Draft bothInstants(Draft draft, Trace trace, int outside) {
+        return draft.add(instant("instant of the last sample outside", trace.timeHalfWidth(outside), Math.sqrt(0.5)))
+                .add(instant("instant of the first sample inside", trace.timeHalfWidth(outside + 1), Math.sqrt(0.5)));
     }
 }

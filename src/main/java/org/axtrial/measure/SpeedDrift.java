@@ -13,7 +13,8 @@ public final class SpeedDrift {
      * first and the last sample.
      *
      * <p>Uncertainty: standard error of the slope, widened for residuals that follow each other; quantisation, triangular
-     * with half-width q, because a slow drift may sit on one step at both ends.
+     * with half-width q, because a slow drift may sit on one step at both ends, and less of noisy readings ({@link Dither}) or
+     * of a drift over several steps.
      *
      * @param trace the samples
      * @param speed name of the speed channel
@@ -45,14 +46,18 @@ public final class SpeedDrift {
                 .add(Contribution.triangular(
                         "quantisation of both ends",
                         "one step is " + Printed.brief(channel.quantum(), channel.unit()),
-                        channel.quantum()))
-                .add(new Contribution(
-                        "slope of the line",
-                        Contribution.Evaluation.A,
-                        "s = " + Printed.brief(line.residual(), channel.unit()) + " about the line through " + line.n()
-                                + " samples",
-                        line.slopeErrorOfSeries() * time,
-                        line.freedomOfSeries()))
+                        stepsLeft(line, channel.quantum(), line.slope() * time)))
+                .add(line.slopeOfSeries(channel.unit(), time))
                 .value(line.slope() * time);
+    }
+
+    /**
+     * How far steps can falsify the slope times the window. A straight line over D steps leaves a sawtooth of D teeth, ± q/2; harmonic i
+     * of it, 1/(πi), falsifies the slope by no more than 12/(2πiD), and the sum over all i is q/D.
+     */
+    private static double stepsLeft(LineFit line, double quantum, double drift) {
+        Scatter scatter = new Scatter(0, line.residual(), line.n(), line.autocorrelation(), false);
+        double steps = quantum == 0 ? 1 : Math.max(1, Math.abs(drift) / quantum);
+        return 2 * Dither.halfWidth(scatter, quantum) / steps;
     }
 }

@@ -1,12 +1,11 @@
 package org.axtrial.measure;
 
+import java.util.Arrays;
 import org.axtrial.quantity.Unit;
 import org.axtrial.trace.Channel;
 import org.axtrial.trace.Trace;
 import org.hipparchus.stat.descriptive.moment.Mean;
 import org.hipparchus.stat.descriptive.moment.StandardDeviation;
-import org.hipparchus.stat.descriptive.rank.Max;
-import org.hipparchus.stat.descriptive.rank.Min;
 
 /** How much the reported speed varies while it should be constant. Ripple faster than half the sample rate is missed. */
 public final class SpeedRipple {
@@ -18,7 +17,8 @@ public final class SpeedRipple {
     /**
      * Peak-to-peak ripple, 100 · (max − min) / |mean|.
      *
-     * <p>Uncertainty: quantisation of both extremes, triangular with half-width q.
+     * <p>Uncertainty: quantisation of both extremes, triangular with half-width q; what each extreme may hide between samples, as
+     * of a peak.
      *
      * @param trace the samples
      * @param speed name of the speed channel
@@ -32,17 +32,22 @@ public final class SpeedRipple {
                 "speed ripple",
                 "Largest minus smallest sampled speed in the window, in percent of the mean speed (peak to peak).",
                 Unit.PERCENT);
-        return measure(trace, speed, from, to, draft, (values, mean, quantum) -> {
-            draft.add(Contribution.triangular("quantisation of both extremes", step(quantum), quantum));
-            return 100 * (new Max().evaluate(values) - new Min().evaluate(values)) / mean;
+        return measure(trace, speed, from, to, draft, (window, values, mean, quantum) -> {
+            double[] mirrored = Arrays.stream(values).map(v -> -v).toArray();
+            Samples.Hidden above = Samples.hiddenAbove(window, values, values, largest(values));
+            Samples.Hidden below = Samples.hiddenAbove(window, mirrored, mirrored, largest(mirrored));
+            draft.add(Contribution.triangular("quantisation of both extremes", step(quantum), quantum))
+                    .hiddenPeak("largest speed between samples", above.times(100 / mean), 100 * above.above() / mean)
+                    .hiddenPeak("smallest speed between samples", below.times(100 / mean), 100 * below.above() / mean);
+            return 100 * (values[largest(values)] + mirrored[largest(mirrored)]) / mean;
         });
     }
 
     /**
      * RMS ripple, 100 · √(Σ(v − mean)²/n) / |mean|.
      *
-     * <p>Uncertainty: quantisation q/√12, and s/√(2ν) for the spread of a standard deviation with ν degrees of freedom
-     * (JCGM 100:2008, E.4.3).
+     * <p>Uncertainty: quantisation q/√12, what ν degrees of freedom make of a standard deviation ({@link DeviationSpread}), and
+     * what the signal may do in gaps.
      *
      * @return percent; missing as {@link #of}
      */
@@ -51,7 +56,7 @@ public final class SpeedRipple {
                 "speed ripple RMS",
                 "Root mean square deviation of the sampled speed from its mean in the window, in percent of the mean.",
                 Unit.PERCENT);
-        return measure(trace, speed, from, to, draft, (values, mean, quantum) -> {
+        return measure(trace, speed, from, to, draft, (window, values, mean, quantum) -> {
             double ripple = 100 * new StandardDeviation(false).evaluate(values) / mean;
             double freedom = Scatter.of(values).degreesOfFreedom();
             draft.add(Contribution.quantisation("quantisation", step(quantum), quantum))
@@ -59,16 +64,17 @@ public final class SpeedRipple {
                             "spread of the deviation",
                             Contribution.Evaluation.A,
                             values.length + " samples",
-                            ripple / Math.sqrt(2 * freedom),
-                            freedom));
+                            ripple * DeviationSpread.relative(freedom),
+                            freedom))
+                    .add(Samples.gaps(window, values, 100 / mean));
             return ripple;
         });
     }
 
     @FunctionalInterface
     private interface Ripple {
-        /** Gets the speeds, the size of their mean, and the speed quantum in percent of it. */
-        double of(double[] values, double mean, double quantumPercent);
+        /** Gets the window, the speeds, the size of their mean, and the speed quantum in percent of it. */
+        double of(Trace window, double[] values, double mean, double quantumPercent);
     }
 
     private static Measurement measure(Trace trace, String speed, double from, double to, Draft draft, Ripple ripple) {
@@ -87,11 +93,19 @@ public final class SpeedRipple {
                     + " of; hold a speed");
         }
         double quantum = 100 * channel.quantum() / mean;
-        double value = ripple.of(values, mean, quantum);
+        double value = ripple.of(window, values, mean, quantum);
         return draft.resolution(quantum)
                 .mark("ripple from", window.time(0))
                 .mark("ripple to", window.time(window.size() - 1))
                 .value(value);
+    }
+
+    private static int largest(double[] values) {
+        int largest = 0;
+        for (int i = 1; i < values.length; i++) {
+            largest = values[i] > values[largest] ? i : largest;
+        }
+        return largest;
     }
 
     private static String step(double quantumPercent) {

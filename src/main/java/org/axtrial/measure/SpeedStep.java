@@ -1,5 +1,6 @@
 package org.axtrial.measure;
 
+import java.util.Arrays;
 import org.axtrial.quantity.Unit;
 import org.axtrial.trace.Channel;
 import org.axtrial.trace.Trace;
@@ -44,28 +45,40 @@ public final class SpeedStep {
     /**
      * Largest reported speed beyond the ordered one, in percent of it; 0 if it never went beyond.
      *
+     * <p>Uncertainty: quantisation q/√12, and what the peak may hide between samples, as of a position.
+     *
      * @param ordered signed speed in the unit of the channel, not 0
      * @param until end of the part that is looked at, seconds after the order
      */
     public static Measurement overshoot(Trace trace, String speed, double ordered, double until) {
         Channel channel = trace.channel(speed);
         Trace after = Samples.afterCommand(trace).between(0, until);
-        double most = 0;
-        for (double value : after.values(speed)) {
-            most = Math.max(most, (value / ordered - 1) * 100);
+        double[] beyond = Arrays.stream(after.values(speed))
+                .map(value -> (value / ordered - 1) * 100)
+                .toArray();
+        int peak = 0;
+        for (int i = 1; i < beyond.length; i++) {
+            peak = beyond[i] > beyond[peak] ? i : peak;
         }
         double step = Math.abs(channel.quantum() / ordered) * 100;
-        return new Draft(
+        Draft draft = new Draft(
                         "overshoot of the speed",
                         "Largest reported speed beyond the ordered one, in percent of the ordered one.",
                         Unit.PERCENT)
                 .from(after)
-                .resolution(step)
-                .add(Contribution.quantisation(
+                .resolution(step);
+        if (beyond.length == 0) {
+            return draft.missing("no sample was taken after the command; record while the axis moves");
+        }
+        Samples.Hidden hidden = Samples.hiddenAbove(after, beyond, beyond, peak);
+        return draft.add(Contribution.quantisation(
                         "quantisation of the speed",
                         "one step is " + Printed.brief(channel.quantum(), channel.unit()),
                         step))
-                .value(most);
+                .hiddenPeak(hidden, Math.max(0, Math.min(hidden.above(), beyond[peak] + hidden.above())))
+                .value(
+                        Math.max(0, beyond[peak]),
+                        beyond.length < Samples.SHOW_CURVATURE ? Measurement.Bound.AT_LEAST : Measurement.Bound.EXACT);
     }
 
     /** NaN if the level was not passed. */

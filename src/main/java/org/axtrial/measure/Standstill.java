@@ -42,7 +42,7 @@ public final class Standstill {
         }
         draft.mark("rest from", after.time(rest.first()))
                 .mark("rest to", after.time(last))
-                .step("quantisation", channel);
+                .stepOfMean("quantisation", channel, rest.scatter());
         return rest.scatter(draft).value(rest.mean());
     }
 
@@ -50,7 +50,7 @@ public final class Standstill {
      * Drift during a pause: the last position minus the first.
      *
      * <p>Uncertainty: quantisation of both ends, triangular with half-width q; noise of single samples, √2 times the
-     * standard deviation about a straight line through the samples.
+     * standard deviation about a straight line through the samples, less q²/12 for the steps that are in it.
      *
      * @param trace time zero is the begin of the pause
      * @param position name of the position channel
@@ -75,11 +75,13 @@ public final class Standstill {
                         "one step is " + Printed.brief(channel.quantum(), channel.unit()),
                         channel.quantum()));
         if (last >= 2 && pause.time(last) > pause.time(0)) {
-            double noise = LineFit.of(pause.times(), pause.values(position)).residual();
+            double seen = LineFit.of(pause.times(), pause.values(position)).residual();
+            double steps = channel.quantum() * channel.quantum() / 12;
+            double noise = Math.sqrt(Math.max(0, seen * seen - steps));
             draft.add(new Contribution(
                     "noise of single samples",
                     Contribution.Evaluation.A,
-                    "s = " + Printed.brief(noise, channel.unit()) + " about a straight line",
+                    "s = " + Printed.brief(noise, channel.unit()) + " about a straight line, without the steps",
                     Math.sqrt(2) * noise,
                     last - 1));
         }

@@ -8,7 +8,7 @@ final class SteadyMean {
 
     private SteadyMean() {}
 
-    /** Quantisation q/√12, not reduced by the mean, because a steady value may sit on one step; repeatability s/√n of {@link Scatter}. */
+    /** Quantisation as {@link Dither} leaves it, q/√12 of a value that sits on one step; repeatability s/√n of {@link Scatter}; what gaps may hide. */
     static Measurement of(Trace trace, String signal, double from, double to, String name, String definition) {
         Channel channel = trace.channel(signal);
         Samples.requireWindow(from, to);
@@ -18,11 +18,13 @@ final class SteadyMean {
             return draft.missing("the window holds " + window.size()
                     + " of the two samples needed; hold the speed longer or sample faster");
         }
-        Scatter scatter = Scatter.of(window.values(signal));
+        double[] values = window.values(signal);
+        Scatter scatter = Scatter.of(values);
         return draft.mark("steady from", window.time(0))
                 .mark("steady to", window.time(window.size() - 1))
-                .step("quantisation", channel)
+                .stepOfMean("quantisation", channel, scatter)
                 .scatter("repeatability", scatter, "samples")
+                .add(Samples.gaps(window, values, 1))
                 .value(scatter.mean());
     }
 }

@@ -44,6 +44,11 @@ public final class Stopping {
             return creep > 0 ? last : rest.mean();
         }
 
+        /** Within which the position is known but for scatter. */
+        double halfWidth(Channel channel) {
+            return creep > 0 ? creep : Dither.halfWidth(rest.scatter(), channel.quantum());
+        }
+
         Optional<String> missing(double allowed) {
             return creep > allowed
                     ? Optional.of("the axis still moved when the record ended, by " + Printed.brief(rest.speed(), unit)
@@ -60,12 +65,15 @@ public final class Stopping {
                             + " samples that show an axis at rest; record longer or sample faster");
         }
 
-        void contribute(Draft draft) {
+        void contribute(Draft draft, Channel channel) {
             if (creep > 0) {
-                draft.add(Contribution.rectangular(
-                        "creep at the end", "the last samples still crept by " + Printed.brief(creep, unit), creep));
+                draft.step("quantisation at the end", channel)
+                        .add(Contribution.rectangular(
+                                "creep at the end",
+                                "the last samples still crept by " + Printed.brief(creep, unit),
+                                creep));
             } else {
-                rest.scatter(draft);
+                rest.scatter(draft.stepOfMean("quantisation at the end", channel, rest.scatter()));
             }
         }
     }
@@ -73,7 +81,7 @@ public final class Stopping {
     /**
      * Stopping time: from the stop command until the axis stays within a window about the position where it comes to rest.
      *
-     * <p>Uncertainty as of {@link Settling}. A tail that still creeps by less than a quarter of the window is taken for
+     * <p>Uncertainty as of {@link Settling}, and half a step of the rest position at the speed of entry. A tail that still creeps by less than a quarter of the window is taken for
      * rest.
      *
      * @param trace time zero is the command to stop
@@ -119,7 +127,12 @@ public final class Stopping {
         Optional<String> why = end.missing(window / CREEP_IN_WINDOW);
         return why.isPresent()
                 ? draft.missing(why.get())
-                : Settling.measure(trace, position, end.position(), window, 0, draft);
+                : Settling.measure(
+                        trace,
+                        position,
+                        new Settling.Band(end.position(), window, end.halfWidth(trace.channel(position))),
+                        0,
+                        draft);
     }
 
     /**
@@ -192,9 +205,8 @@ public final class Stopping {
         }
         halfWidth.ifPresent(known -> draft.add(beginning(speed, known)));
         draft.mark(halfWidth.isPresent() ? "stop begins" : "stop ordered", 0)
-                .step("quantisation at the command", channel)
-                .step("quantisation at the end", channel);
-        end.contribute(draft);
+                .step("quantisation at the command", channel);
+        end.contribute(draft, channel);
         return draft.add(Contribution.rectangular(
                         "position between two samples",
                         "samples " + Printed.brief(interval * 1e3) + " ms apart",

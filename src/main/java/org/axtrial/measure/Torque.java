@@ -1,5 +1,6 @@
 package org.axtrial.measure;
 
+import java.util.Arrays;
 import org.axtrial.trace.Channel;
 import org.axtrial.trace.Trace;
 
@@ -59,11 +60,20 @@ public final class Torque {
         double rms = Math.sqrt(integral / time);
         draft.step("quantisation", torque);
         if (rms > 0) {
-            draft.add(Contribution.rectangular(
+            // A sum of many rectangular parts is near a normal one.
+            draft.add(new Contribution(
                     "changes between samples",
+                    Contribution.Evaluation.B,
                     "the moments of change are known to one sample interval",
-                    Math.sqrt(changes) / (2 * rms * time)));
+                    Math.sqrt(changes / 3) / (2 * rms * time),
+                    Double.POSITIVE_INFINITY));
         }
-        return draft.value(rms);
+        return draft.add(gaps(after, t, rms)).value(rms);
+    }
+
+    /** As of a mean, of the square of the torque, whose root falsifies as 1/(2·rms) of it. */
+    private static Contribution gaps(Trace trace, double[] torque, double rms) {
+        double[] squares = Arrays.stream(torque).map(x -> x * x).toArray();
+        return Samples.gaps(trace, squares, rms > 0 ? 1 / (2 * rms) : 0);
     }
 }

@@ -14,7 +14,7 @@ public final class Travel {
     /**
      * Position change of a move.
      *
-     * <p>Uncertainty: quantisation of both ends (q/√12 each), repeatability at rest (s/√n) of the end and, where the
+     * <p>Uncertainty: quantisation of both ends (q/√12 each, less of noisy readings, {@link Dither}), repeatability at rest (s/√n) of the end and, where the
      * trace shows samples before the command, of the start; when the axis still moved at the end, its speed times half
      * the round trip of the last sample instead of the repeatability of the end.
      *
@@ -34,12 +34,10 @@ public final class Travel {
         }
         Rest rest = Rest.atEnd(after, position);
         int last = after.size() - 1;
-        draft.from(after.between(after.time(rest.first()), after.time(last)))
-                .mark("end position", after.time(last))
-                .step("quantisation at the start", channel)
-                .step("quantisation at the end", channel);
-        addRepeatabilityOfStart(draft, trace, position);
+        draft.from(after.between(after.time(rest.first()), after.time(last))).mark("end position", after.time(last));
+        addStart(draft, trace, channel);
         if (rest.moving()) {
+            draft.step("quantisation at the end", channel);
             double half = after.timeHalfWidth(last);
             draft.add(Contribution.rectangular(
                     "instant of the last sample",
@@ -47,14 +45,19 @@ public final class Travel {
                     Math.abs(rest.speed()) * half));
             return draft.value(after.value(position, last) - start);
         }
+        draft.stepOfMean("quantisation at the end", channel, rest.scatter());
         return rest.scatter(draft).value(rest.mean() - start);
     }
 
-    private static void addRepeatabilityOfStart(Draft draft, Trace trace, String position) {
+    private static void addStart(Draft draft, Trace trace, Channel channel) {
         double[] before =
-                trace.between(Double.NEGATIVE_INFINITY, -Double.MIN_VALUE).values(position);
-        if (before.length > 1) {
-            draft.scatter("repeatability at the start", Scatter.of(before), "samples before the command");
+                trace.between(Double.NEGATIVE_INFINITY, -Double.MIN_VALUE).values(channel.name());
+        if (before.length < 2) {
+            draft.step("quantisation at the start", channel);
+            return;
         }
+        Scatter scatter = Scatter.of(before);
+        draft.stepOfMean("quantisation at the start", channel, scatter)
+                .scatter("repeatability at the start", scatter, "samples before the command");
     }
 }

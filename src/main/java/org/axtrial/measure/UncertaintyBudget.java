@@ -19,11 +19,12 @@ public record UncertaintyBudget(List<Contribution> contributions, double coverag
     }
 
     /**
-     * A budget with the coverage factor that its degrees of freedom ask for: k = t₉₅.₄₅(ν_eff) of Student's t, two-sided,
-     * which is 2 for infinitely many (JCGM 100:2008, G.6.4).
+     * A budget with the coverage factor for 95.45 %: k = t₉₅.₄₅(ν_eff) of Student's t, two-sided, which is 2 for infinitely
+     * many degrees of freedom (JCGM 100:2008, G.6.4), or less where a contribution with ends, such as a step or a round trip,
+     * outweighs the rest (G.6.5); then k is that of the sum of the distributions (JCGM 101:2008).
      */
     public static UncertaintyBudget of(List<Contribution> contributions) {
-        return new UncertaintyBudget(contributions, CoverageFactor.of(effectiveDegreesOfFreedom(contributions)));
+        return new UncertaintyBudget(contributions, CoverageFactor.of(contributions));
     }
 
     public boolean isEmpty() {
@@ -46,6 +47,22 @@ public record UncertaintyBudget(List<Contribution> contributions, double coverag
     /** Expanded uncertainty U = k · u_c (JCGM 100:2008, 6.2.1). */
     public double expanded() {
         return coverageFactor * combined();
+    }
+
+    /**
+     * Probability of an error not above {@code error}, by the distribution that gave the coverage factor.
+     *
+     * @param error in the unit of the measurement, may be infinite
+     */
+    double below(double error) {
+        double combined = combined();
+        if (combined == 0) {
+            return error >= 0 ? 1 : 0;
+        }
+        double freedom = effectiveDegreesOfFreedom();
+        return coverageFactor < CoverageFactor.of(freedom)
+                ? ErrorSum.of(contributions).below(error)
+                : CoverageFactor.studentBelow(error / combined, freedom);
     }
 
     /** Part of the combined variance that a contribution brings, 0 … 1. */

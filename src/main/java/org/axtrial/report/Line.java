@@ -2,9 +2,11 @@ package org.axtrial.report;
 
 import java.util.ArrayDeque;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Deque;
 import java.util.List;
 import java.util.stream.IntStream;
+import org.axtrial.trace.Gap;
 
 /**
  * One curve of a plot. Long curves are thinned to the smallest and the largest sample of each slice of time, so that no
@@ -14,6 +16,9 @@ final class Line {
 
     /** Points kept at most: two for each slice. */
     static final int MOST_POINTS = 800;
+
+    private static final int MOST_GAPS = 30;
+    private static final String SEEN = "actual";
 
     private final String style;
     private final List<double[]> points;
@@ -54,6 +59,30 @@ final class Line {
             }
         }
         return new Line(style, points);
+    }
+
+    /**
+     * A sampled signal: what was seen as a curve, and over each gap between samples a dotted line, so that nobody takes it for
+     * seen. With very many gaps the curve is drawn through, and the caption tells.
+     *
+     * @param x growing
+     * @param y as long as {@code x}
+     */
+    static List<Line> sampled(double[] x, double[] y) {
+        List<Gap> gaps = Gap.in(x).stream().filter(gap -> !gap.holdsCommand()).toList();
+        if (gaps.size() > MOST_GAPS) {
+            return List.of(of(SEEN, x, y));
+        }
+        List<Line> lines = new ArrayList<>();
+        int first = 0;
+        for (Gap gap : gaps) {
+            int last = Arrays.binarySearch(x, gap.from());
+            lines.add(of(SEEN, Arrays.copyOfRange(x, first, last + 1), Arrays.copyOfRange(y, first, last + 1)));
+            first = last + 1;
+            lines.add(of("unseen", new double[] {x[last], x[first]}, new double[] {y[last], y[first]}));
+        }
+        lines.add(of(SEEN, Arrays.copyOfRange(x, first, x.length), Arrays.copyOfRange(y, first, y.length)));
+        return lines;
     }
 
     /**

@@ -72,6 +72,11 @@ final class Plot {
         return this;
     }
 
+    Plot lines(List<Line> more) {
+        lines.addAll(more);
+        return this;
+    }
+
     Plot dots(List<Dot> values) {
         dots.addAll(values);
         return this;

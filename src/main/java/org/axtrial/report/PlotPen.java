@@ -42,6 +42,7 @@ final class PlotPen {
             "mark", line(INK, 0.7, 1.5, 2),
             "actual", line(INK, 1.3, 0, 0),
             "demand", line(DEMAND, 1.2, 4, 3),
+            "unseen", line(INK, 0.8, 1, 2.5),
             "band", new Look(Optional.of(PALE_BAND), Optional.of(BAND), 0.6, 0, 0),
             "dot", new Look(Optional.of(INK), Optional.of(INK), 0.8, 0, 0),
             "dot-aside", new Look(Optional.of(Color.WHITE), Optional.of(INK), 0.8, 0, 0));

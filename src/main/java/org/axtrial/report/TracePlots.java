@@ -2,8 +2,10 @@ package org.axtrial.report;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import org.axtrial.evidence.CheckRecord;
 import org.axtrial.evidence.TraceFile;
 import org.axtrial.evidence.TraceRecord;
@@ -12,6 +14,7 @@ import org.axtrial.quantity.Unit;
 import org.axtrial.report.Judged.Held;
 import org.axtrial.report.Judged.Subject;
 import org.axtrial.report.Judged.Target;
+import org.axtrial.trace.Gap;
 
 /** The plots of one trace: position with demand, speed, following error and torque, and what was judged from near. */
 final class TracePlots {
@@ -21,6 +24,9 @@ final class TracePlots {
 
     /** An accepted range that takes up at least this part of the height needs no picture of its own. */
     private static final double SEEN_WELL = 0.15;
+
+    /** So many gaps are listed under the plots. */
+    private static final int MOST_TOLD = 5;
 
     private final String id;
     private final TraceRecord trace;
@@ -90,13 +96,30 @@ final class TracePlots {
         trace.worstPeriod()
                 .ifPresent(worst ->
                         out.append(", at worst ").append(Words.seconds(worst)).append(" apart"));
-        return out.append(".").toString();
+        return out.append(".").append(gaps()).toString();
+    }
+
+    /** Where samples are missing, dotted in the plots. */
+    private String gaps() {
+        List<Gap> gaps =
+                Gap.in(times).stream().filter(gap -> !gap.holdsCommand()).toList();
+        if (gaps.isEmpty()) {
+            return "";
+        }
+        String listed = gaps.stream()
+                .sorted(Comparator.comparingDouble(Gap::length).reversed())
+                .limit(MOST_TOLD)
+                .sorted(Comparator.comparingDouble(Gap::from))
+                .map(gap -> Words.seconds(gap.length()) + " from " + Words.minus(Words.seconds(gap.from())))
+                .collect(Collectors.joining(", "));
+        return " Dotted: " + Words.count(gaps.size(), "gap", "gaps") + " without samples"
+                + (gaps.size() > MOST_TOLD ? ", the longest are " : ": ") + listed + ".";
     }
 
     private Optional<String> position() {
         return plot(POSITION, "Position").map(plot -> {
             samples.values("demand").ifPresent(values -> plot.line(Line.of("demand", times, values)));
-            samples.values(POSITION).ifPresent(values -> plot.line(Line.of("actual", times, values)));
+            samples.values(POSITION).ifPresent(values -> plot.lines(Line.sampled(times, values)));
             return plot.band(target.map(Target::band))
                     .marks(judged.marks(Subject.POSITION))
                     .svg();
@@ -106,7 +129,7 @@ final class TracePlots {
     private Optional<String> speed() {
         return plot("speed", "Speed").map(plot -> {
             Unit unit = column("speed").orElseThrow().unit();
-            samples.values("speed").ifPresent(values -> plot.line(Line.of("actual", times, values)));
+            samples.values("speed").ifPresent(values -> plot.lines(Line.sampled(times, values)));
             return plot.band(held.map(h ->
                             new Plot.Band(judged.in(unit, h.low(), h.unit()), judged.in(unit, h.high(), h.unit()))))
                     .marks(judged.marks(Subject.SPEED))
@@ -118,7 +141,7 @@ final class TracePlots {
         return plot(channel, title).map(plot -> {
             Unit unit = column(channel).orElseThrow().unit();
             double[] values = samples.values(channel).orElseThrow();
-            return plot.line(Line.of("actual", times, values))
+            return plot.lines(Line.sampled(times, values))
                     .band(judged.sizeLimit(subject, values, unit))
                     .marks(judged.marks(subject))
                     .svg();
@@ -194,8 +217,7 @@ final class TracePlots {
                         "Off target / " + fine.printed(),
                         times[Math.min(from, times.length - 2)],
                         times[times.length - 1])
-                .line(Line.of(
-                        "actual",
+                .lines(Line.sampled(
                         Arrays.copyOfRange(times, from, times.length),
                         Arrays.copyOfRange(deviation, from, times.length)))
                 .band(Optional.of(new Plot.Band(-tolerance, tolerance)))
@@ -226,7 +248,7 @@ final class TracePlots {
                         "Speed / " + h.unit().printed(),
                         h.from() - spare,
                         h.to() + spare)
-                .line(Line.of("actual", times, values))
+                .lines(Line.sampled(times, values))
                 .band(Optional.of(new Plot.Band(h.low(), h.high())))
                 .marks(judged.marks(Subject.SPEED))
                 .values(middle - reach, middle + reach)

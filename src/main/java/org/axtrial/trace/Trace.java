@@ -100,6 +100,11 @@ public final class Trace {
         return size() < 2 ? OptionalDouble.empty() : OptionalDouble.of((time(size() - 1) - time(0)) / (size() - 1));
     }
 
+    /** Where samples are missing, in the order of time. */
+    public List<Gap> gaps() {
+        return Gap.in(times());
+    }
+
     /** The part of the trace with times from {@code from} to {@code to} inclusive, seconds; the origin stays. */
     public Trace between(double from, double to) {
         int first = 0;

@@ -72,7 +72,6 @@ record Coverage(int trials, int without, int covered, double needed) {
                 switch (test.demand()) {
                     case BAND -> "94 … 97";
                     case AT_LEAST -> "at least 94: " + test.remark();
-                    case SHORT -> "**too narrow**: " + test.remark();
                 });
     }
 }

@@ -30,9 +30,7 @@ record CoverageCase(
     /** What the share of intervals that hold the truth must be, as parts of one. */
     enum Demand {
         BAND(0.94, 0.97),
-        AT_LEAST(0.94, 1),
-        /** Known to be too narrow. */
-        SHORT(0.88, 0.94);
+        AT_LEAST(0.94, 1);
 
         final double low;
         final double high;
@@ -64,11 +62,6 @@ record CoverageCase(
     /** A case whose interval is wider than it must be, for the reason given. */
     static CoverageCase wide(String quantity, String conditions, String why, Experiment experiment) {
         return new CoverageCase(quantity, conditions, Path.ANALYTIC, Demand.AT_LEAST, why, experiment);
-    }
-
-    /** A case whose interval is known to be too narrow, for the reason given. */
-    static CoverageCase tooNarrow(String quantity, String conditions, String why, Experiment experiment) {
-        return new CoverageCase(quantity, conditions, Path.ANALYTIC, Demand.SHORT, why, experiment);
     }
 
     CoverageCase simulated() {

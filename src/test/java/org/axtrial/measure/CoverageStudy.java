@@ -30,7 +30,12 @@ final class CoverageStudy {
     private CoverageStudy() {}
 
     static List<CoverageCase> cases() {
-        return Stream.of(PositionCases.all(), SignalCases.all(), SeriesCases.all(), SimulatedCases.all())
+        return Stream.of(
+                        PositionCases.all(),
+                        SignalCases.all(),
+                        SeriesCases.all(),
+                        PositioningCases.all(),
+                        SimulatedCases.all())
                 .flatMap(List::stream)
                 .toList();
     }

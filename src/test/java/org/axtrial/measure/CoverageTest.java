@@ -13,7 +13,7 @@ import org.junit.jupiter.params.provider.MethodSource;
 /** The study of coverage with fewer trials: every interval holds the truth as often as it says. */
 class CoverageTest {
 
-    private static final int TRIALS = 400;
+    private static final int TRIALS = 1500;
 
     /** Three standard deviations of a binomial share; the seeds are fixed, so that no run differs from the other. */
     private static final double DEVIATIONS = 3;

@@ -243,7 +243,7 @@ class DecisionRuleTest {
     void theSentencesNameTheRisk() {
         assertThat(DecisionRule.SIMPLE.sentence()).contains("4.2.1", "up to 50 %");
         assertThat(GUARD.sentence()).contains("at least w = U", "at most 2.3 %");
-        assertThat(new DecisionRule.NonBinary(0.8225).sentence()).contains("w = 0.8225 · U", "at most 5 %");
+        assertThat(new DecisionRule.NonBinary(0.943).sentence()).contains("w = 0.943 · U", "at most 5 %");
     }
 
     // JCGM 106:2012, 7.3: without uncertainty a value on a limit is inside for certain.

@@ -53,12 +53,13 @@ class EntrySpeedTest {
     }
 
     // Constructed: x = k²/10 has the slope 190 in the middle of samples 9 and 10. The readings at rest are ± 0.5 about
-    // their mean, s = 0.505 for fifty: four of them reach two samples to either side.
+    // their mean, s = 0.505 for fifty, a little more about a straight line: four of them reach two samples to either
+    // side.
     @Test
     void noiseAtRestWidensTheLook() {
         Trace trace = trace(0, 100, k -> k <= 14 ? 0.1 * k * k : k % 2 == 0 ? 20 : 21);
         EntrySpeed entry = EntrySpeed.at(trace, X, 9);
-        assertThat(entry.noise()).isCloseTo(0.5 * Math.sqrt(50.0 / 49), within(1e-9));
+        assertThat(entry.noise()).isBetween(0.505, 0.5102);
         assertThat(entry.speed()).isCloseTo(190, within(1e-9));
     }
 
@@ -72,7 +73,7 @@ class EntrySpeedTest {
     @Test
     void stepAndNoiseBecomeTimesByTheSpeed() {
         Draft draft = new Draft("settling time", "", Unit.SECOND);
-        new EntrySpeed(200, 1, 0.5).contribute(draft);
+        new EntrySpeed(200, 1, 0.5).contribute(draft, 0);
         List<Contribution> parts = draft.value(0).budget().contributions();
         assertThat(parts)
                 .extracting(Contribution::name)
@@ -82,10 +83,20 @@ class EntrySpeedTest {
         assertThat(parts.get(1).degreesOfFreedom()).isInfinite();
     }
 
+    // Source: as above; the rest position of a stop is itself known to half a step only.
+    @Test
+    void anUncertainTargetBecomesATimeToo() {
+        Draft draft = new Draft("stopping time", "", Unit.SECOND);
+        new EntrySpeed(200, 0, 0).contribute(draft, 0.5);
+        List<Contribution> parts = draft.value(0).budget().contributions();
+        assertThat(parts).extracting(Contribution::name).containsExactly("position at rest");
+        assertThat(parts.get(0).standardUncertainty()).isCloseTo(0.0025 / Math.sqrt(3), within(1e-15));
+    }
+
     @Test
     void withoutSpeedNothingIsAdded() {
         Draft draft = new Draft("settling time", "", Unit.SECOND);
-        new EntrySpeed(0, 1, 0.5).contribute(draft);
+        new EntrySpeed(0, 1, 0.5).contribute(draft, 0);
         assertThat(draft.value(0).budget().isEmpty()).isTrue();
     }
 }

@@ -140,7 +140,8 @@ class FrictionTest {
         return recorder.trace();
     }
 
-    // By hand: s of 8, 10, 12 is 2, of −3, −4, −5 it is 1. Source: JCGM 100:2008, 4.2.3 and F.2.2.1, each halved.
+    // By hand: s of 8, 10, 12 is 2, of −3, −4, −5 it is 1. Source: JCGM 100:2008, 4.2.2 and F.2.2.1, each halved; three
+    // samples are worth one.
     @Test
     void bothMeansCountByHalf() {
         Friction.AtSpeed at = Friction.at(torques(10, 8, 10, 12), torques(-12, -3, -4, -5), CHANNELS, 0, 2);
@@ -155,8 +156,7 @@ class FrictionTest {
                             "mean torque, positive direction, quantisation",
                             "mean torque, negative direction",
                             "mean torque, negative direction, quantisation");
-            assertThat(part.standardUncertainty())
-                    .isCloseTo(Math.sqrt(4 / 3.0 + 1 / 3.0 + 2 * 0.36 / 12) / 2, within(1e-12));
+            assertThat(part.standardUncertainty()).isCloseTo(Math.sqrt(4 + 1 + 2 * 0.36 / 12) / 2, within(1e-12));
         }
     }
 
@@ -179,20 +179,31 @@ class FrictionTest {
                                 + " some have no value");
     }
 
-    // The torque that is known worst stands for all, wherever it is in the row.
+    // What falsifies one torque falsifies all, so that the worst known stands for them; their noise is in the scatter
+    // about the line.
     @Test
-    void theMostUncertainTorqueDecides() {
-        Random random = new Random(4);
-        Friction.AtSpeed worst = at(50, x -> random.nextGaussian());
-        double u = worst.friction().standardUncertainty();
+    void theMostUncertainTorqueDecidesButItsNoiseCountsOnce() {
+        Friction.AtSpeed worst = known(50, 2);
         for (List<Friction.AtSpeed> points : List.of(
-                List.of(worst, at(20, x -> 0), at(100, x -> 0)),
-                List.of(at(20, x -> 0), worst, at(100, x -> 0)),
-                List.of(at(20, x -> 0), at(100, x -> 0), worst))) {
+                List.of(worst, known(20, 1), known(100, 1)),
+                List.of(known(20, 1), worst, known(100, 1)),
+                List.of(known(20, 1), known(100, 1), worst))) {
             Friction.Fit fit = Friction.fit(points);
-            assertThat(fit.coulomb().standardUncertainty()).isGreaterThanOrEqualTo(u);
-            assertThat(fit.viscous().standardUncertainty()).isGreaterThanOrEqualTo(u);
+            for (Measurement part : List.of(fit.coulomb(), fit.viscous())) {
+                assertThat(part.budget().contributions())
+                        .filteredOn(c -> !c.name().equals("line through the speeds"))
+                        .extracting(Contribution::spread)
+                        .containsExactly(1.0);
+            }
         }
+    }
+
+    private static Friction.AtSpeed known(double speed, double quantum) {
+        Measurement friction = new Draft("friction torque", "", Unit.PER_MILLE)
+                .add(Contribution.quantisation("step", "", quantum))
+                .add(Contribution.repeatability("noise", "", 3, 10))
+                .value(10 + speed);
+        return new Friction.AtSpeed(Quantity.of(speed, Unit.REVOLUTION_PER_MINUTE), friction, friction);
     }
 
     // Source: JCGM 100:2008, 5.1.2: both relative uncertainties of the quotient in quadrature; 100 mm/s over 2 mm is

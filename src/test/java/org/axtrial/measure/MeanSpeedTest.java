@@ -99,6 +99,6 @@ class MeanSpeedTest {
         Trace trace = Sampled.every(0.01).roundTrip(0.004).of(0, 1, t -> -100 * t);
         assertThat(MeanSpeed.of(trace, X, 0, 1).budget().contributions())
                 .extracting(Contribution::how)
-                .containsExactly("half round trips of 2 ms and 2 ms");
+                .containsExactly("half a round trip is 2 ms", "half a round trip is 2 ms");
     }
 }

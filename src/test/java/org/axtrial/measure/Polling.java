@@ -17,8 +17,9 @@ import org.axtrial.trace.TraceRecorder;
  * @param period seconds between requests; a late reply delays the next request
  * @param shortest shortest round trip, seconds
  * @param longest longest round trip, seconds
+ * @param stalls how often, 0 … below 1, the next request comes 2 to 10 periods late
  */
-record Polling(RandomGenerator random, double period, double shortest, double longest) {
+record Polling(RandomGenerator random, double period, double shortest, double longest, double stalls) {
 
     private static final long ORIGIN = 1_000_000_000_000L;
 
@@ -47,12 +48,18 @@ record Polling(RandomGenerator random, double period, double shortest, double lo
 
     /** A period of 5 to 20 ms and round trips of 0.5 to 4 ms. */
     static Polling usual(RandomGenerator random) {
-        return new Polling(random, between(random, 0.005, 0.020), between(random, 0.0005, 0.0015), 0.004);
+        return new Polling(random, between(random, 0.005, 0.020), between(random, 0.0005, 0.0015), 0.004, 0);
     }
 
     /** Every request is sent when the reply to the one before is there. */
     static Polling backToBack(RandomGenerator random) {
-        return new Polling(random, 0, 0.002, between(random, 0.003, 0.012));
+        return new Polling(random, 0, 0.002, between(random, 0.003, 0.012), 0);
+    }
+
+    /** As usual, but the computer that polls is busy with other things now and then. */
+    static Polling withGaps(RandomGenerator random) {
+        Polling usual = usual(random);
+        return new Polling(random, usual.period, usual.shortest, usual.longest, 0.05);
     }
 
     static double between(RandomGenerator random, double low, double high) {
@@ -81,6 +88,9 @@ record Polling(RandomGenerator random, double period, double shortest, double lo
             }
             recorder.add(ORIGIN + Math.round(sent * 1e9), ORIGIN + Math.round((sent + trip) * 1e9), row);
             sent = Math.max(sent + period, sent + trip);
+            if (stalls > 0 && random.nextDouble() < stalls) {
+                sent += period * between(random, 2, 10);
+            }
         }
         return recorder.trace();
     }

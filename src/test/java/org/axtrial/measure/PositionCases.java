@@ -14,58 +14,68 @@ import org.axtrial.trace.Trace;
 final class PositionCases {
 
     private static final String X = "position";
-    private static final String ONE_STEP = "readings at rest sit on one step, ± q/2 holds all";
-    private static final String STEP_KEPT = "q/√12 stays in although noise averages part of it out";
-    private static final String INTERVAL =
-            "one rectangular part, the sample interval, outweighs the rest: 2/√12 of it > half of it";
+    static final String BOUND = "what hides between samples is a bound, and counts on both sides";
+    static final String GAPS = "gaps of 2 to 10 periods";
+    private static final String FEW = "of the few samples before the command nobody knows how they hang together";
 
     private PositionCases() {}
 
     static List<CoverageCase> all() {
         return List.of(
+                CoverageCase.band("position change", "no noise", r -> travel(r, Polling.usual(r), 0, 0)),
                 CoverageCase.wide(
-                        "position change", "no noise", "two rectangular parts, ± q holds all", r -> travel(r, 0, 0)),
+                        "position change",
+                        "noise 0.5 to 3 q",
+                        FEW,
+                        r -> travel(r, Polling.usual(r), between(r, 0.5, 3), 0)),
+                CoverageCase.wide("position change", "noise 8 q", FEW, r -> travel(r, Polling.usual(r), 8, 0)),
                 CoverageCase.wide(
-                        "position change", "noise 0.5 to 3 q", STEP_KEPT, r -> travel(r, between(r, 0.5, 3), 0)),
-                CoverageCase.band("position change", "noise 8 q", r -> travel(r, 8, 0)),
-                CoverageCase.wide("rest position", "no noise", ONE_STEP, r -> rest(r, 0, 0)),
-                CoverageCase.wide("rest position", "noise 0.5 to 3 q", STEP_KEPT, r -> rest(r, between(r, 0.5, 3), 0)),
-                CoverageCase.band("rest position", "noise 8 q", r -> rest(r, 8, 0)),
-                CoverageCase.tooNarrow(
+                        "position change", GAPS + ", noise 2 q", FEW, r -> travel(r, Polling.withGaps(r), 2, 0)),
+                CoverageCase.band("rest position", "no noise", r -> rest(r, Polling.usual(r), 0, 0)),
+                CoverageCase.wide(
                         "rest position",
-                        "noise 8 q, ρ = 0.7",
-                        "fewer than ten samples at rest are taken as independent",
-                        r -> rest(r, 8, 0.7)),
-                CoverageCase.wide("drift at standstill", "no noise", "± q holds all", r -> drift(r, 0)),
+                        "noise 0.5 to 3 q",
+                        "an autocorrelation that is negative by chance does not make the mean better",
+                        r -> rest(r, Polling.usual(r), between(r, 0.5, 3), 0)),
+                CoverageCase.band("rest position", "noise 8 q", r -> rest(r, Polling.usual(r), 8, 0)),
+                CoverageCase.band("rest position", "noise 8 q, ρ = 0.7", r -> rest(r, Polling.usual(r), 8, 0.7)),
                 CoverageCase.wide(
-                        "drift at standstill", "noise 0.5 to 3 q", STEP_KEPT, r -> drift(r, between(r, 0.5, 3))),
+                        "rest position",
+                        GAPS + ", noise 2 q",
+                        "fewer than ten samples are worth one",
+                        r -> rest(r, Polling.withGaps(r), 2, 0)),
                 CoverageCase.wide(
-                        "settling time", "fast entry, no noise", INTERVAL, r -> settling(r, Polling.usual(r), 0.02, 0)),
-                CoverageCase.wide(
-                        "settling time", "back to back", INTERVAL, r -> settling(r, Polling.backToBack(r), 0.02, 0)),
-                CoverageCase.wide(
-                        "settling time", "slow tail, no noise", INTERVAL, r -> settling(r, Polling.usual(r), 0.3, 0)),
+                        "drift at standstill", "no noise", "steps show in part as noise too", r -> drift(r, 0)),
+                CoverageCase.band("drift at standstill", "noise 0.5 to 3 q", r -> drift(r, between(r, 0.5, 3))),
                 CoverageCase.wide(
                         "settling time",
-                        "slow tail, noise 0.3 q",
-                        INTERVAL,
-                        r -> settling(r, Polling.usual(r), 0.3, 0.3)),
-                CoverageCase.wide("settling time after the profile", "no noise", INTERVAL, PositionCases::afterProfile),
+                        "fast entry, no noise",
+                        "the tail shows in part as noise",
+                        r -> settling(r, Polling.usual(r), 0.02, 0.1, 0)),
+                CoverageCase.band(
+                        "settling time", "back to back", r -> settling(r, Polling.backToBack(r), 0.02, 0.1, 0)),
+                CoverageCase.band(
+                        "settling time", "slow tail, no noise", r -> settling(r, Polling.usual(r), 0.3, 1.5, 0)),
+                CoverageCase.band(
+                        "settling time", "slow tail, noise 0.3 q", r -> settling(r, Polling.usual(r), 0.3, 1.5, 0.3)),
                 CoverageCase.wide(
-                        "overshoot",
+                        "settling time",
+                        GAPS,
+                        "the tail shows in part as noise",
+                        r -> settling(r, Polling.withGaps(r), 0.02, 0.5, 0)),
+                CoverageCase.wide(
+                        "settling time after the profile",
                         "no noise",
-                        "the hidden part is one-sided and counted on both",
-                        r -> overshoot(r, 0)),
-                CoverageCase.wide(
-                        "overshoot",
-                        "noise 1 q",
-                        "the hidden part is one-sided and counted on both",
-                        r -> overshoot(r, 1)),
-                CoverageCase.wide("stopping time", "no noise", INTERVAL, r -> stop(r, true, 0)),
-                CoverageCase.wide(
-                        "stopping distance", "no noise", "hidden curvature is a bound", r -> stop(r, false, 0)),
-                CoverageCase.wide(
-                        "stopping distance", "noise 2 q", "hidden curvature is a bound", r -> stop(r, false, 2)));
+                        "the tail shows in part as noise",
+                        PositionCases::afterProfile),
+                CoverageCase.wide("overshoot", "no noise", BOUND, r -> overshoot(r, Polling.usual(r), 0)),
+                CoverageCase.wide("overshoot", "noise 1 q", BOUND, r -> overshoot(r, Polling.usual(r), 1)),
+                CoverageCase.wide("overshoot", GAPS, BOUND, r -> overshoot(r, Polling.withGaps(r), 0)),
+                CoverageCase.band("stopping time", "no noise", r -> stop(r, Polling.usual(r), true, 0)),
+                CoverageCase.band("stopping time", GAPS, r -> stop(r, Polling.withGaps(r), true, 0)),
+                CoverageCase.wide("stopping distance", "no noise", BOUND, r -> stop(r, Polling.usual(r), false, 0)),
+                CoverageCase.wide("stopping distance", "noise 2 q", BOUND, r -> stop(r, Polling.usual(r), false, 2)),
+                CoverageCase.wide("stopping distance", GAPS, BOUND, r -> stop(r, Polling.withGaps(r), false, 0)));
     }
 
     private static Signal position(DoubleUnaryOperator truth, double noise) {
@@ -77,23 +87,22 @@ final class PositionCases {
         return t -> t <= 0 ? start : end - (end - start) * StrictMath.exp(-t / tau);
     }
 
-    private static Trial travel(RandomGenerator random, double noise, double related) {
-        Polling polling = Polling.usual(random);
+    private static Trial travel(RandomGenerator random, Polling polling, double noise, double related) {
         double start = between(random, 100, 200);
         double end = between(random, 5000, 6000);
         Trace trace = polling.of(
-                -5 * polling.period(),
+                -11.5 * polling.period(),
                 1,
-                position(approach(start, end, 0.02), noise).related(related));
+                position(t -> approach(start, end, 0.02).applyAsDouble(t - 0.004), noise)
+                        .related(related));
         double[] before =
                 trace.between(Double.NEGATIVE_INFINITY, -Double.MIN_VALUE).values(X);
         return new Trial(end - start, Travel.of(trace, X, Scatter.of(before).mean()));
     }
 
-    private static Trial rest(RandomGenerator random, double noise, double related) {
+    private static Trial rest(RandomGenerator random, Polling polling, double noise, double related) {
         double end = between(random, 5000, 6000);
-        Trace trace = Polling.usual(random)
-                .of(0, 1, position(approach(0, end, 0.02), noise).related(related));
+        Trace trace = polling.of(0, 1, position(approach(0, end, 0.02), noise).related(related));
         return new Trial(end, Standstill.restPosition(trace, X));
     }
 
@@ -105,11 +114,11 @@ final class PositionCases {
     }
 
     /** The window is 10 steps, entered at the speed 10 q/τ. */
-    private static Trial settling(RandomGenerator random, Polling polling, double tau, double noise) {
+    private static Trial settling(RandomGenerator random, Polling polling, double tau, double longer, double noise) {
         double end = between(random, 5000, 6000);
         double window = 10;
         double truth = tau * StrictMath.log(end / window);
-        Trace trace = polling.of(0, truth + 5 * tau, position(approach(0, end, tau), noise));
+        Trace trace = polling.of(0, truth + longer, position(approach(0, end, tau), noise));
         return new Trial(truth, Settling.of(trace, X, end, window));
     }
 
@@ -122,27 +131,26 @@ final class PositionCases {
     }
 
     /** Second order with damping 0.3 … 0.7, 1 … 4 Hz; the overshoot is exp(−πζ/√(1 − ζ²)) (Nise, from memory). */
-    private static Trial overshoot(RandomGenerator random, double noise) {
+    private static Trial overshoot(RandomGenerator random, Polling polling, double noise) {
         double end = between(random, 5000, 6000);
         double damping = between(random, 0.3, 0.7);
         double natural = 2 * Math.PI * between(random, 1, 4);
         double root = Math.sqrt(1 - damping * damping);
-        Trace trace = Polling.usual(random)
-                .of(
-                        0,
-                        3,
-                        position(
-                                t -> end
-                                        * (1
-                                                - StrictMath.exp(-damping * natural * t)
-                                                        * (StrictMath.cos(natural * root * t)
-                                                                + damping / root * StrictMath.sin(natural * root * t))),
-                                noise));
+        Trace trace = polling.of(
+                0,
+                3,
+                position(
+                        t -> end
+                                * (1
+                                        - StrictMath.exp(-damping * natural * t)
+                                                * (StrictMath.cos(natural * root * t)
+                                                        + damping / root * StrictMath.sin(natural * root * t))),
+                        noise));
         return new Trial(end * StrictMath.exp(-Math.PI * damping / root), Overshoot.of(trace, X, 0, end));
     }
 
     /** Even speed, a reaction of 2 … 20 ms, an even deceleration. The rest position is the end; the window 20 steps. */
-    private static Trial stop(RandomGenerator random, boolean time, double noise) {
+    private static Trial stop(RandomGenerator random, Polling polling, boolean time, double noise) {
         double speed = between(random, 2000, 20_000);
         double reaction = between(random, 0.002, 0.020);
         double deceleration = speed / between(random, 0.05, 0.3);
@@ -153,7 +161,7 @@ final class PositionCases {
             double braked = Math.min(ramp, Math.max(0, t - reaction));
             return phase + speed * Math.min(t, reaction) + speed * braked - deceleration * braked * braked / 2;
         };
-        Trace trace = Polling.usual(random).of(-0.1, reaction + ramp + 0.5, position(truth, noise));
+        Trace trace = polling.of(-0.1, reaction + ramp + 0.5, position(truth, noise));
         if (!time) {
             return new Trial(distance, Stopping.distance(trace, X));
         }

@@ -60,13 +60,23 @@ class ScatterTest {
     }
 
     @Test
-    void alternatingOrFewValuesAreTakenAsIndependent() {
+    void alternatingOrEqualValuesAreTakenAsIndependent() {
         assertThat(Scatter.of(Strd.univariate("NumAcc2")).effectiveSize()).isEqualTo(1001);
-        assertThat(Scatter.of(new double[] {1, 2, 3, 4, 5, 6, 7, 8, 9}).effectiveSize())
-                .isEqualTo(9);
         assertThat(Scatter.of(new double[] {7, 7, 7, 7, 7, 7, 7, 7, 7, 7}).effectiveSize())
                 .isEqualTo(10);
-        assertThat(Scatter.of(new double[] {7})).isEqualTo(new Scatter(7, 0, 1, 0));
+        assertThat(Scatter.of(new double[] {7})).isEqualTo(new Scatter(7, 0, 1, 0, false));
+    }
+
+    // Nine samples of a controlled axis may all lie in one wave of its noise; nine approaches do not.
+    @Test
+    void fewSamplesAreWorthOneUnlessTheyAreKnownToBeIndependent() {
+        double[] nine = {1, 3, 2, 5, 4, 7, 6, 9, 8};
+        assertThat(Scatter.of(nine).effectiveSize()).isEqualTo(1);
+        assertThat(Scatter.of(nine).freedomOfMean()).isEqualTo(8);
+        assertThat(Scatter.ofIndependent(nine).effectiveSize()).isEqualTo(9);
+        assertThat(Scatter.ofIndependent(nine).deviation())
+                .isEqualTo(Scatter.of(nine).deviation());
+        assertThat(Scatter.of(new double[] {7}).effectiveSize()).isEqualTo(1);
     }
 
     /**

@@ -25,7 +25,7 @@ final class SeriesCases {
                 CoverageCase.wide(
                         "lost motion",
                         "5 from each side, s = 0.5 q",
-                        "q/√6 stays in although noise averages part of it out",
+                        "of five readings only so much is taken as noise as there surely is",
                         r -> lostMotion(r, 0.5)));
     }
 

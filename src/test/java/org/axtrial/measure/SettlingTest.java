@@ -31,12 +31,14 @@ class SettlingTest {
     @Test
     void theBudgetHoldsHalfTheIntervalAndTheRoundTrips() {
         Measurement settling = Settling.of(TEN_MS.roundTrip(0.004).values(0, 0, 5, 10, 10, 10, 10, 10), X, 10, 0.5);
-        // Source: JCGM 100:2008, 4.3.7, rectangular a/√3 with a = 5 ms, a = 2 ms for the samples and for the command.
+        // Source: JCGM 100:2008, 4.3.7, rectangular a/√3 with a = 5 ms, a = 2 ms for the command, and √½ of it for
+        // each of the two samples.
         assertThat(settling.budget().contributions())
                 .extracting(Contribution::standardUncertainty)
                 .satisfiesExactly(
                         u -> assertThat(u).isCloseTo(0.005 / Math.sqrt(3), within(1e-12)),
-                        u -> assertThat(u).isCloseTo(0.002 / Math.sqrt(3), within(1e-12)),
+                        u -> assertThat(u).isCloseTo(0.002 / Math.sqrt(6), within(1e-12)),
+                        u -> assertThat(u).isCloseTo(0.002 / Math.sqrt(6), within(1e-12)),
                         u -> assertThat(u).isCloseTo(0.002 / Math.sqrt(3), within(1e-12)));
     }
 
@@ -171,6 +173,10 @@ class SettlingTest {
                         .budget()
                         .contributions())
                 .extracting(Contribution::how)
-                .containsExactly("samples 10 ms apart", "half a round trip is 2 ms", "half a round trip is about 2 ms");
+                .containsExactly(
+                        "samples 10 ms apart",
+                        "half a round trip is 2 ms",
+                        "half a round trip is 2 ms",
+                        "half a round trip is about 2 ms");
     }
 }

@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.function.DoubleUnaryOperator;
 import java.util.random.RandomGenerator;
+import java.util.stream.Stream;
 import org.axtrial.measure.CoverageCase.Trial;
 import org.axtrial.measure.Polling.Signal;
 import org.axtrial.quantity.Unit;
@@ -18,86 +19,114 @@ final class SignalCases {
     private static final String V = "speed";
     private static final String E = "followingError";
     private static final String M = "torque";
-    private static final String STEP_KEPT = "q/√12 stays in although noise averages part of it out";
-    private static final String ONE_STEP = "readings sit on one step, ± q/2 holds all";
+    private static final String GAPS = PositionCases.GAPS;
+    private static final String BOUND = PositionCases.BOUND;
+    private static final String NEGATIVE =
+            "an autocorrelation that is negative by chance does not make the mean better";
+    private static final String WAVE =
+            "the budget takes ripple for noise; of whole waves the mean square is known at once";
 
     private SignalCases() {}
 
     static List<CoverageCase> all() {
+        return Stream.of(speeds(), ripples(), ramps(), torques())
+                .flatMap(List::stream)
+                .toList();
+    }
+
+    private static List<CoverageCase> speeds() {
         return List.of(
-                CoverageCase.band("mean speed", "slow, counting decides", r -> meanSpeed(r, between(r, 5, 50))),
-                CoverageCase.wide(
+                CoverageCase.band(
+                        "mean speed", "slow, counting decides", r -> meanSpeed(r, Polling.usual(r), between(r, 5, 50))),
+                CoverageCase.band(
                         "mean speed",
                         "fast, instants decide",
-                        "two rectangular parts of unequal width",
-                        r -> meanSpeed(r, between(r, 20_000, 90_000))),
-                CoverageCase.wide("reported speed", "no noise", ONE_STEP, r -> reported(r, 0, 0)),
+                        r -> meanSpeed(r, Polling.usual(r), between(r, 20_000, 90_000))),
+                CoverageCase.band(
+                        "mean speed", GAPS, r -> meanSpeed(r, Polling.withGaps(r), between(r, 20_000, 90_000))),
+                CoverageCase.band("reported speed", "no noise", r -> reported(r, 0, 0)),
                 CoverageCase.wide(
-                        "reported speed", "noise 0.5 to 3 q", STEP_KEPT, r -> reported(r, between(r, 0.5, 3), 0)),
-                CoverageCase.wide("reported speed", "noise 8 q", STEP_KEPT, r -> reported(r, 8, 0)),
-                CoverageCase.wide("reported speed", "noise 8 q, ρ = 0.7", STEP_KEPT, r -> reported(r, 8, 0.7)),
+                        "reported speed", "noise 0.5 to 3 q", NEGATIVE, r -> reported(r, between(r, 0.5, 3), 0)),
+                CoverageCase.band("reported speed", "noise 8 q", r -> reported(r, 8, 0)),
+                CoverageCase.band("reported speed", "noise 8 q, ρ = 0.7", r -> reported(r, 8, 0.7)),
+                CoverageCase.wide("reported speed", "wave, " + GAPS, WAVE, SignalCases::waveInGaps),
                 CoverageCase.band("steady following error", "noise 30 q, ρ = 0.5", r -> steadyError(r, 30, 0.5)),
                 CoverageCase.band("position gain Kv", "noise 30 q in the error", SignalCases::gain),
-                CoverageCase.wide("speed drift", "no noise", "± q holds all", r -> speedDrift(r, 0, 0)),
-                CoverageCase.wide("speed drift", "noise 2 q", STEP_KEPT, r -> speedDrift(r, 2, 0)),
-                CoverageCase.band("speed drift", "noise 10 q, ρ = 0.5", r -> speedDrift(r, 10, 0.5)),
+                CoverageCase.wide(
+                        "speed drift",
+                        "no noise",
+                        "steps show as noise about the line, which they are not",
+                        r -> speedDrift(r, 0, 0)),
+                CoverageCase.band("speed drift", "noise 2 q", r -> speedDrift(r, 2, 0)),
+                CoverageCase.band("speed drift", "noise 10 q, ρ = 0.5", r -> speedDrift(r, 10, 0.5)));
+    }
+
+    private static List<CoverageCase> ripples() {
+        return List.of(
+                CoverageCase.wide(
+                        "speed ripple",
+                        "sine of 1 to 8 Hz, no noise",
+                        BOUND,
+                        r -> rippleSize(r, Polling.usual(r), true)),
+                CoverageCase.wide("speed ripple", GAPS, BOUND, r -> rippleSize(r, Polling.withGaps(r), true)),
+                CoverageCase.band("speed ripple RMS", "noise 8 q", SignalCases::noisySpeed),
+                CoverageCase.wide(
+                        "speed ripple RMS",
+                        "sine of 1 to 8 Hz, no noise",
+                        WAVE,
+                        r -> rippleSize(r, Polling.usual(r), false)),
+                CoverageCase.wide("speed ripple RMS", GAPS, WAVE, r -> rippleSize(r, Polling.withGaps(r), false)),
+                CoverageCase.band("ripple frequency", "noise 2 q, amplitude 10 q", r -> ripple(r, true)),
+                CoverageCase.band("ripple amplitude", "noise 2 q, amplitude 10 q", r -> ripple(r, false)));
+    }
+
+    private static List<CoverageCase> ramps() {
+        return List.of(
                 CoverageCase.wide(
                         "acceleration",
                         "no noise",
-                        "the line averages the instants, which also show in s",
-                        r -> acceleration(r, 0)),
+                        "what the samples by chance do not show of steps and instants is added",
+                        r -> acceleration(r, true, 0)),
                 CoverageCase.wide(
                         "acceleration",
                         "noise 10 q",
-                        "instants count twice: as such and in s",
-                        r -> acceleration(r, 10)),
+                        "an autocorrelation that is negative by chance does not make the slope better",
+                        r -> acceleration(r, true, 10)),
                 CoverageCase.wide(
-                        "peak following error",
-                        "smooth peak, no noise",
-                        "the hidden part is a bound, counted on both sides",
-                        r -> peak(r, false)),
+                        "deceleration",
+                        "noise 10 q",
+                        "an autocorrelation that is negative by chance does not make the slope better",
+                        r -> acceleration(r, false, 10)),
                 CoverageCase.wide(
-                        "peak torque",
-                        "smooth peak, no noise",
-                        "the hidden part is a bound, counted on both sides",
-                        r -> peak(r, true)),
+                        "rise time of the speed",
+                        "no noise",
+                        "samples are joined by straight lines, and a whole interval is stated for each",
+                        r -> step(r, true)),
+                CoverageCase.wide("overshoot of the speed", "no noise", BOUND, r -> step(r, false)));
+    }
+
+    private static List<CoverageCase> torques() {
+        return List.of(
                 CoverageCase.wide(
-                        "RMS torque",
-                        "steps of torque",
-                        "moments of change are known better than to one interval each",
-                        r -> rms(r, 0)),
-                CoverageCase.wide(
-                        "RMS torque",
-                        "steps of torque, noise 2 q",
-                        "moments of change are known better than to one interval each",
-                        r -> rms(r, 2)),
-                CoverageCase.wide(
-                        "ripple frequency",
-                        "noise 2 q, amplitude 10 q",
-                        "half an oscillation in the window is a bound",
-                        r -> ripple(r, true)),
-                CoverageCase.wide("ripple amplitude", "noise 2 q, amplitude 10 q", STEP_KEPT, r -> ripple(r, false)),
+                        "peak following error", "smooth peak, no noise", BOUND, r -> peak(r, Polling.usual(r), false)),
+                CoverageCase.wide("peak torque", "smooth peak, no noise", BOUND, r -> peak(r, Polling.usual(r), true)),
+                CoverageCase.wide("peak torque", GAPS, BOUND, r -> peak(r, Polling.withGaps(r), true)),
+                CoverageCase.band("RMS torque", "steps of torque", r -> rms(r, Polling.usual(r), 0)),
+                CoverageCase.band("RMS torque", "steps of torque, noise 2 q", r -> rms(r, Polling.usual(r), 2)),
+                CoverageCase.wide("RMS torque", GAPS, BOUND, r -> rms(r, Polling.withGaps(r), 0)),
                 CoverageCase.band("friction torque", "noise 5 q, ρ = 0.5", r -> friction(r, 0.5, true)),
                 CoverageCase.band("load torque", "noise 5 q, ρ = 0.5", r -> friction(r, 0.5, false)),
-                CoverageCase.wide(
-                        "Coulomb friction",
-                        "four speeds",
-                        "the most uncertain torque counts in full beside the line",
-                        r -> fit(r, true)),
-                CoverageCase.wide(
-                        "viscous friction",
-                        "four speeds",
-                        "the most uncertain torque counts in full beside the line",
-                        r -> fit(r, false)));
+                CoverageCase.band("Coulomb friction", "four speeds", r -> fit(r, true)),
+                CoverageCase.band("viscous friction", "four speeds", r -> fit(r, false)));
     }
 
     private static Signal signal(String name, Unit unit, DoubleUnaryOperator truth) {
         return Signal.of(name, unit, 1, truth);
     }
 
-    private static Trial meanSpeed(RandomGenerator random, double speed) {
+    private static Trial meanSpeed(RandomGenerator random, Polling polling, double speed) {
         double start = between(random, 0, 10);
-        Trace trace = Polling.usual(random).of(0, 1, signal(X, Unit.COUNT, t -> start + speed * t));
+        Trace trace = polling.of(0, 1, signal(X, Unit.COUNT, t -> start + speed * t));
         return new Trial(speed, MeanSpeed.of(trace, X, 0.2, 0.9));
     }
 
@@ -146,7 +175,7 @@ final class SignalCases {
         return new Trial(slope * (trace.time(trace.size() - 1) - trace.time(0)), SpeedDrift.of(trace, V, 0.1, 2));
     }
 
-    private static Trial acceleration(RandomGenerator random, double noise) {
+    private static Trial acceleration(RandomGenerator random, boolean up, double noise) {
         double speed = between(random, 800, 1500);
         double duration = between(random, 0.15, 0.4);
         double delay = between(random, 0, 0.02);
@@ -154,35 +183,33 @@ final class SignalCases {
                 .of(
                         0,
                         0.6,
-                        signal(
-                                        V,
-                                        Unit.REVOLUTION_PER_MINUTE,
-                                        t -> speed * Math.max(0, Math.min(1, (t - delay) / duration)))
+                        signal(V, Unit.REVOLUTION_PER_MINUTE, t -> {
+                                    double share = Math.max(0, Math.min(1, (t - delay) / duration));
+                                    return speed * (up ? share : 1 - share);
+                                })
                                 .noise(noise));
-        Measurement measured = Acceleration.of(trace, V, 0, speed);
+        Measurement measured = Acceleration.of(trace, V, up ? 0 : speed, up ? speed : 0);
         double factor = measured.unit() == Unit.REVOLUTION_PER_MINUTE_PER_SECOND ? 1 : 1.0 / 60;
         return new Trial(speed / duration * factor, measured);
     }
 
     /** A bell of 0.1 to 0.3 s; in curvature it is like the ends of a ramp rounded by jerk. */
-    private static Trial peak(RandomGenerator random, boolean torque) {
+    private static Trial peak(RandomGenerator random, Polling polling, boolean torque) {
         double height = between(random, 300, 900);
         double centre = between(random, 0.4, 0.6);
         double width = between(random, 0.03, 0.1);
         DoubleUnaryOperator bell = t -> height * StrictMath.exp(-(t - centre) * (t - centre) / (2 * width * width));
-        Polling polling = Polling.usual(random);
         return torque
                 ? new Trial(height, Torque.peak(polling.of(0, 1, signal(M, Unit.PER_MILLE, bell)), M))
                 : new Trial(height, FollowingError.peak(polling.of(0, 1, signal(E, Unit.COUNT, bell)), E));
     }
 
     /** Acceleration, even speed, deceleration and a pause; the truth is that between the first and the last sample. */
-    private static Trial rms(RandomGenerator random, double noise) {
+    private static Trial rms(RandomGenerator random, Polling polling, double noise) {
         double[] ends = {between(random, 0.1, 0.2), between(random, 0.4, 0.6), between(random, 0.7, 0.8)};
         double[] torques = {between(random, 400, 900), between(random, 50, 200), between(random, -700, -200), 0};
         DoubleUnaryOperator torque = t -> torques[t < ends[0] ? 0 : t < ends[1] ? 1 : t < ends[2] ? 2 : 3];
-        Trace trace =
-                Polling.usual(random).of(0, 1, signal(M, Unit.PER_MILLE, torque).noise(noise));
+        Trace trace = polling.of(0, 1, signal(M, Unit.PER_MILLE, torque).noise(noise));
         double first = trace.between(0, 2).time(0);
         double last = trace.time(trace.size() - 1);
         double squares = torques[0] * torques[0] * (ends[0] - first)
@@ -243,5 +270,83 @@ final class SignalCases {
         }
         Friction.Fit fit = Friction.fit(points);
         return coulomb ? new Trial(dry, fit.coulomb()) : new Trial(atHighest, fit.viscous());
+    }
+
+    /** A wave on an even speed; the truth is that of whole waves. */
+    private static Trial rippleSize(RandomGenerator random, Polling polling, boolean peakToPeak) {
+        double speed = between(random, 900, 1000);
+        double amplitude = between(random, 30, 60);
+        double f = Math.rint(between(random, 1, 8));
+        double phase = between(random, 0, 2 * Math.PI);
+        Trace trace = polling.of(
+                0,
+                1.3,
+                signal(
+                        V,
+                        Unit.REVOLUTION_PER_MINUTE,
+                        t -> speed + amplitude * StrictMath.sin(2 * Math.PI * f * t + phase)));
+        return peakToPeak
+                ? new Trial(200 * amplitude / speed, SpeedRipple.of(trace, V, 0.2, 1.2))
+                : new Trial(100 * amplitude / Math.sqrt(2) / speed, SpeedRipple.rms(trace, V, 0.2, 1.2));
+    }
+
+    /** Noise of the speed itself is its ripple; steps of the reading are not. */
+    private static Trial noisySpeed(RandomGenerator random) {
+        double speed = between(random, 900, 1000);
+        Trace trace = Polling.usual(random)
+                .of(0, 1, signal(V, Unit.REVOLUTION_PER_MINUTE, t -> speed).noise(8));
+        return new Trial(100 * 8 / speed, SpeedRipple.rms(trace, V, 0.2, 0.9));
+    }
+
+    /** The answer of a second order to a step: overshoot exp(−πζ/√(1 − ζ²)) (Nise, from memory), rise by looking for it. */
+    private static Trial step(RandomGenerator random, boolean rise) {
+        double ordered = between(random, 800, 1500);
+        double damping = between(random, 0.3, 0.6);
+        double natural = 2 * Math.PI * between(random, 1, 3);
+        double root = Math.sqrt(1 - damping * damping);
+        DoubleUnaryOperator answer = t -> t <= 0
+                ? 0
+                : 1
+                        - StrictMath.exp(-damping * natural * t)
+                                * (StrictMath.cos(natural * root * t)
+                                        + damping / root * StrictMath.sin(natural * root * t));
+        Trace trace = Polling.usual(random)
+                .of(0, 3, signal(V, Unit.REVOLUTION_PER_MINUTE, t -> ordered * answer.applyAsDouble(t)));
+        return rise
+                ? new Trial(firstAt(answer, 0.9) - firstAt(answer, 0.1), SpeedStep.rise(trace, V, ordered))
+                : new Trial(100 * StrictMath.exp(-Math.PI * damping / root), SpeedStep.overshoot(trace, V, ordered, 3));
+    }
+
+    /** First moment at which a function that grows to beyond 1 has a value below 1. */
+    private static double firstAt(DoubleUnaryOperator function, double value) {
+        double low = 0;
+        while (function.applyAsDouble(low + 1e-3) < value) {
+            low += 1e-3;
+        }
+        double high = low + 1e-3;
+        for (int i = 0; i < 40; i++) {
+            double middle = (low + high) / 2;
+            if (function.applyAsDouble(middle) < value) {
+                low = middle;
+            } else {
+                high = middle;
+            }
+        }
+        return low;
+    }
+
+    /** A slow wave of whole periods in the window, seen with gaps: the truth is the mean of all of it. */
+    private static Trial waveInGaps(RandomGenerator random) {
+        double speed = between(random, 900, 1000);
+        double phase = between(random, 0, 2 * Math.PI);
+        Trace trace = Polling.withGaps(random)
+                .of(
+                        0,
+                        1.3,
+                        signal(
+                                V,
+                                Unit.REVOLUTION_PER_MINUTE,
+                                t -> speed + 20 * StrictMath.sin(4 * Math.PI * t + phase)));
+        return new Trial(speed, ReportedSpeed.of(trace, V, 0.2, 1.2));
     }
 }

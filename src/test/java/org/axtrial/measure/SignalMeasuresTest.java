@@ -25,7 +25,9 @@ class SignalMeasuresTest {
         assertThat(ripple.value()).isCloseTo(0.133333, within(1e-6));
         assertThat(ripple.unit()).isEqualTo(Unit.PERCENT);
         assertThat(ripple.resolution()).isCloseTo(100 * 0.5 / 3000, within(1e-12));
-        assertThat(ripple.standardUncertainty()).isCloseTo(100 * 0.5 / 3000 / Math.sqrt(6), within(1e-12));
+        // Source: JCGM 100:2008, 4.3.9 and 4.3.7; a·P²/8 at 3002, where the second difference is 4.
+        assertThat(ripple.standardUncertainty())
+                .isCloseTo(100.0 / 3000 * Math.sqrt(0.25 / 6 + 0.5 * 0.5 / 3), within(1e-12));
         Measurement backwards = SpeedRipple.of(speed.values(0, -2998, -3000, -3002, -3000), X, 0, 1);
         assertThat(backwards.value()).isCloseTo(ripple.value(), within(1e-15));
     }
@@ -131,12 +133,16 @@ class SignalMeasuresTest {
         assertThat(rest.unit()).isEqualTo(Unit.DEGREE);
         assertThat(rest.resolution()).isEqualTo(0.1);
         assertThat(rest.marks()).extracting(Mark::label).containsExactly("rest from", "rest to");
-        // Source: JCGM 100:2008, F.2.2.1 (q/√12) and 4.2.3 (s/√n); s of six values 0.1 apart in pairs is 0.1·√0.3.
+        // Source: JCGM 100:2008, F.2.2.1 (of q/√12 what noise leaves) and 4.2.2 (s of six, which are worth one); s of
+        // values 0.1 apart in pairs is 0.1·√0.3.
         assertThat(rest.budget().contributions())
                 .extracting(Contribution::standardUncertainty)
                 .satisfiesExactly(
-                        u -> assertThat(u).isCloseTo(0.1 / Math.sqrt(12), within(1e-12)),
-                        u -> assertThat(u).isCloseTo(0.1 * Math.sqrt(0.3 / 6), within(1e-12)));
+                        u -> assertThat(u)
+                                .isCloseTo(
+                                        Dither.halfWidth(Rest.atEnd(trace, X).scatter(), 0.1) / Math.sqrt(3),
+                                        within(1e-12)),
+                        u -> assertThat(u).isCloseTo(0.1 * Math.sqrt(0.3), within(1e-12)));
     }
 
     @Test
@@ -155,7 +161,7 @@ class SignalMeasuresTest {
                 .startsWith("the record holds 4 of the 5 samples");
     }
 
-    // Source: mean of the values; JCGM 100:2008, F.2.2.1 and 4.2.3.
+    // Source: mean of the values; JCGM 100:2008, F.2.2.1 and 4.2.2; four samples are worth one.
     @Test
     void theReportedSpeedIsTheMeanInTheWindow() {
         Sampled speed = TEN_MS.in(Unit.REVOLUTION_PER_MINUTE).quantum(0.6);
@@ -163,7 +169,7 @@ class SignalMeasuresTest {
         assertThat(mean.value()).isEqualTo(-60);
         assertThat(mean.unit()).isEqualTo(Unit.REVOLUTION_PER_MINUTE);
         assertThat(mean.resolution()).isEqualTo(0.6);
-        assertThat(mean.standardUncertainty()).isCloseTo(Math.sqrt(0.36 / 12 + 4.0 / 3 / 4), within(1e-12));
+        assertThat(mean.standardUncertainty()).isCloseTo(Math.sqrt(0.36 / 12 + 4.0 / 3), within(1e-12));
         assertThat(ReportedSpeed.of(speed.values(0, 1, 2), X, 0.02, 0.05).missing())
                 .isPresent();
     }
@@ -175,13 +181,14 @@ class SignalMeasuresTest {
         assertThat(drift.standardUncertainty()).isGreaterThan(1);
     }
 
-    // Source: JCGM 100:2008, F.2.2.1 and E.4.3: 98, 100, 102, 100 have a deviation of √2 % of their mean, known to
-    // 1/√(2·3).
+    // Source: JCGM 100:2008, F.2.2.1 and E.4.3: 98, 100, 102, 100 have a deviation of √2 % of their mean, known
+    // as three degrees of freedom know it.
     @Test
     void theBudgetOfRmsRipple() {
         Measurement ripple = SpeedRipple.rms(TEN_MS.quantum(0.5).values(0, 98, 100, 102, 100), X, 0, 1);
         assertThat(ripple.value()).isCloseTo(Math.sqrt(2), within(1e-12));
-        assertThat(ripple.standardUncertainty()).isCloseTo(Math.sqrt(0.25 / 12 + 2.0 / 6), within(1e-12));
+        assertThat(ripple.standardUncertainty())
+                .isCloseTo(Math.hypot(0.5 / Math.sqrt(12), Math.sqrt(2) * DeviationSpread.relative(3)), within(1e-12));
         assertThat(ripple.budget().contributions())
                 .extracting(Contribution::how)
                 .containsExactly("one step of the speed signal is 0.5 % of the mean", "4 samples");
@@ -247,7 +254,7 @@ class SignalMeasuresTest {
                         .contributions()
                         .get(0)
                         .how())
-                .isEqualTo("s = 0.7071° of 101 samples, which are worth 1 independent ones");
+                .isEqualTo("s = 0.7071° of 101 samples, which are worth one independent one");
         Trace alternating = TEN_MS.values(0, 1, -1, 1, -1, 1, -1, 1, -1, 1, -1, 1, -1);
         assertThat(FollowingError.steady(alternating, X, 0, 1)
                         .budget()

@@ -10,15 +10,13 @@ import org.axtrial.sim.PolledMotion;
 /** The same on the simulated drive: its link, its registers, its encoder, and the true angle of its shaft. */
 final class SimulatedCases {
 
-    private static final String STEP_KEPT = "q/√12 stays in although noise averages part of it out";
-
     private SimulatedCases() {}
 
     static List<CoverageCase> all() {
         return List.of(
-                CoverageCase.wide("position change", "encoder noise 0 to 3 q", STEP_KEPT, SimulatedCases::travel)
+                CoverageCase.band("position change", "encoder noise 0 to 3 q", SimulatedCases::travel)
                         .simulated(),
-                CoverageCase.wide("rest position", "encoder noise 0 to 3 q", STEP_KEPT, SimulatedCases::rest)
+                CoverageCase.band("rest position", "encoder noise 0 to 3 q", SimulatedCases::rest)
                         .simulated(),
                 CoverageCase.wide(
                                 "mean speed",

@@ -30,7 +30,7 @@ public record PolledMotion(Trace trace, double shaftFrom, double shaftTo, double
 
     private static final double COUNT = 2 * Math.PI / InventedDrives.COUNTS;
     private static final double STEADY_FROM = 0.3;
-    private static final int BEFORE = 5;
+    private static final int BEFORE = 12;
 
     /** Moves by so many counts and waits until a second is over. */
     public static PolledMotion move(long seed, double noise, double period, int counts) {
