@@ -405,6 +405,12 @@ declare module "axtrial" {
         uncertainty(unit: Unit): number;
     }
 
+    /** Two speed holds at the same speed in opposite directions. */
+    export interface HoldPair {
+        out: Motion;
+        back: Motion;
+    }
+
     export interface ComputedOptions {
         /** What the value was computed from: measurements, "position", or names of signals that the trial has read. */
         from: (Measurement | string)[];
@@ -448,6 +454,14 @@ declare module "axtrial" {
         homingRange(positions: Measurement[]): Measurement;
         /** Mean rest position after travel in positive minus that after travel in negative direction. */
         lostMotion(up: Measurement[], down: Measurement[]): Measurement;
+        /** Friction that is there at any speed, from holds at three speeds or more both ways, in percent of rated torque. */
+        coulombFriction(speeds: HoldPair[]): Measurement;
+        /** Friction that grows with the speed, at the highest of those speeds, in percent of rated torque. */
+        viscousFriction(speeds: HoldPair[]): Measurement;
+        /** RP of ISO 9283: how well axes of one unit of length come back to one place together. */
+        poseRepeatability(poses: Record<string, Measurement>[]): Measurement;
+        /** AP of ISO 9283: how far the middle of the attained places is from the commanded one; needs an instrument. */
+        poseAccuracy(poses: Record<string, Measurement>[], commanded: Record<string, Pair>): Measurement;
         /** How many of the later values, in unit "1", lie outside the control limits of the values from a good time. */
         pointsOutside(well: Measurement[], later: Measurement[]): Measurement;
         /** Hold point: the trial waits until a named person releases it; refused, the trial is BLOCKED. */

@@ -3,7 +3,8 @@
 // Purpose   Nothing gets worse while several axes move at once: neither the motion nor the answers of the drives.
 // Method    The site file says `parallel: true`, so the first trial runs on all axes beside each other: each makes the same moves at
 //           full polling, and errors and reply times are held against the same limits as alone. The second moves two axes by one
-//           order and measures how far they are apart on the way; what stops one of them stops both.
+//           order and measures how far they are apart on the way; what stops one of them stops both. The third lets them come back to
+//           one place again and again, as ISO 9283 does with 30 poses.
 // Cautions  Only where no position of one axis can harm another, or a person. Rules of the place and people licensed for the work come
 //           first.
 // Source    Common practice, no source.
@@ -40,4 +41,19 @@ trial("Carriage and hoist move by one order as well as alone", {
       t.check(`Peak following error of ${name}, ${sign * 50} mm`, move.peakFollowingError(), atMost(t.limit("following")));
     }
   }
+});
+
+trial("Carriage and hoist come back to one place", {
+  id: "TWO-03", number: 38, axes: "CARRIAGE", with: "HOIST", tags: ["endurance"], limit: [5, "min"],
+  limits: { repeatability: [0.05, "mm"] },
+}, (axis, t) => {
+  t.enableTogether();
+  const way = sign => ({ by: [sign * 20, "mm"], speed: [100, "mm/s"], acceleration: [1000, "mm/s2"] });
+  const poses = [];
+  for (let cycle = 1; cycle <= 10; cycle++) {
+    t.moveTogether({ CARRIAGE: way(1), HOIST: way(1) });
+    const back = t.moveTogether({ CARRIAGE: way(-1), HOIST: way(-1) });
+    poses.push({ CARRIAGE: back.CARRIAGE.restPosition(), HOIST: back.HOIST.restPosition() });
+  }
+  t.check("Pose repeatability RP of 10 poses", t.poseRepeatability(poses), atMost(t.limit("repeatability")));
 });

@@ -2,8 +2,8 @@
 //
 // Purpose   A positive order goes the way that the drawing calls positive, and as far as ordered. Longer and faster moves are
 //           allowed only afterwards.
-// Method    A small move out and back at 1 % of the highest speed, read on an instrument beside the machine, because registers that
-//           agree with each other can all be wrong together.
+// Method    Two small moves out and two back at 1 % of the highest speed, each read on an instrument beside the machine, because
+//           registers that agree with each other can all be wrong together. The line through all readings is the scale.
 // Cautions  The first motion. Wrong sign or scale is a runaway: lowest speed, shortest way, hand on the emergency stop, nobody in
 //           reach. Rules of the place and people licensed for the work come first.
 // Source    Common practice, no source.
@@ -18,7 +18,9 @@ trial("Goes the right way and as far as ordered", {
   const read = name => t.reading(name, machine[axis.name].instrument);
   axis.enable();
   let before = read("Before");
-  for (const [name, sign] of [["forwards", 1], ["back", -1]]) {
+  let commanded = 0;
+  const readings = [{ commanded: [commanded, "rev"], measured: before }];
+  for (const [name, sign] of [["forwards", 1], ["forwards again", 1], ["back", -1], ["back again", -1]]) {
     const step = sign * t.limit("step").in("rev");
     const move = axis.moveBy(step, "rev", { speed: t.limit("speed") });
     const after = read(`After the move ${name}`);
@@ -26,6 +28,9 @@ trial("Goes the right way and as far as ordered", {
     const moved = t.computed(after.value(unit) - before.value(unit), unit, { from: [after, before], uncertainty: [u, unit] });
     t.check(`Moved ${name}, by the instrument`, moved, nominal(step, "rev").plusMinus(t.limit("difference")));
     t.check(`Moved ${name}, by the drive`, move.travel(), nominal(step, "rev").plusMinus(t.limit("difference")));
+    commanded += step;
+    readings.push({ commanded: [commanded, "rev"], measured: after });
     before = after;
   }
+  t.check("Scale by the instrument", t.scale(readings), nominal(1, "1").plusMinus(t.limit("difference")));
 });

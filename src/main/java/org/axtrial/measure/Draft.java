@@ -50,6 +50,11 @@ final class Draft {
         return this;
     }
 
+    Draft addAll(List<Contribution> contributions) {
+        contributions.forEach(this::add);
+        return this;
+    }
+
     /** Adds the step of the channel, q/√12. */
     Draft step(String name, Channel channel) {
         return add(Contribution.quantisation(

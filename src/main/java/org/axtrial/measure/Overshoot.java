@@ -58,7 +58,7 @@ public final class Overshoot {
                         Contribution.Evaluation.A,
                         "s = " + Printed.brief(noise, channel.unit()) + " by third differences, without the steps",
                         noise,
-                        Math.max(1, beyond.length / 3)))
+                        Math.max(1, Math.min(Rest.MOST, beyond.length) / 3)))
                 .hiddenPeak(hidden, Math.max(0, Math.min(above, beyond[peak] + above)));
         boolean tooFew = beyond.length < Samples.SHOW_CURVATURE;
         if (seen == 0) {

@@ -90,12 +90,18 @@ public final class PoseRepeatability {
      * AP, the distance of the barycentre of the attained poses from the commanded one.
      *
      * <p>Uncertainty: resolution (q/√12); standard deviation of the poses along the error, or of all coordinates where
-     * there is none, over √n.
+     * there is none, over √n; the instrument.
      *
      * @param command as many coordinates as each pose
+     * @param instrument what makes a reading uncertain beside its resolution, for example the certificate
      */
     public static Measurement accuracy(
-            List<List<Double>> poses, List<Double> command, Unit unit, Source source, double resolution) {
+            List<List<Double>> poses,
+            List<Double> command,
+            Unit unit,
+            Source source,
+            double resolution,
+            List<Contribution> instrument) {
         double[] centre = barycentre(poses);
         if (command.size() != centre.length) {
             throw new IllegalArgumentException("the poses have " + centre.length + " coordinates and the command "
@@ -116,6 +122,7 @@ public final class PoseRepeatability {
                         "resolution",
                         "one step is " + Printed.brief(resolution, unit),
                         Dither.halfWidth(scatter, resolution)))
+                .addAll(instrument)
                 .scatter("barycentre", scatter, "poses")
                 .value(error);
     }

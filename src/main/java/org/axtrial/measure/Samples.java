@@ -115,10 +115,12 @@ final class Samples {
     }
 
     /**
-     * Standard deviation of a single sample without what steps bring, q²/12. Third differences of noise have 20 times its
-     * variance, and those of a smooth motion are small; their median is not moved by gaps and jerks. 0 with fewer than four samples.
+     * Standard deviation of a single one of the last samples, at most fifty, without what steps bring, q²/12. Third differences of noise
+     * have 20 times its variance, and those of a smooth motion are small; their median is not moved by gaps and by the end of an
+     * approach. A motion that is sampled unevenly would show as noise, therefore only the end counts. 0 with fewer than four samples.
      */
-    static double noise(double[] x, double quantum) {
+    static double noise(double[] all, double quantum) {
+        double[] x = Arrays.copyOfRange(all, Math.max(0, all.length - Rest.MOST), all.length);
         double[] differences = new double[Math.max(0, x.length - 3)];
         Arrays.setAll(differences, i -> Math.abs(x[i + 3] - 3 * x[i + 2] + 3 * x[i + 1] - x[i]));
         Arrays.sort(differences);

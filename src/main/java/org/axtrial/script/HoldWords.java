@@ -23,9 +23,6 @@ import org.graalvm.polyglot.Value;
 /** The words of a speed hold that look deeper than its mean speed. */
 final class HoldWords {
 
-    private static final Friction.Channels CHANNELS =
-            new Friction.Channels(AxisChannels.POSITION, AxisChannels.SPEED, AxisChannels.TORQUE);
-
     private static final String STOPPING_USAGE = "stoppingTime({ window: [10, \"count\"] })";
 
     private static final double NANOSECOND = 1e-9;
@@ -186,68 +183,11 @@ final class HoldWords {
         String usage = word + "(back)";
         object.word(word, (values, place) -> {
             to(word);
-            Motion other =
-                    otherHold(new Arguments(word, usage, values).count(1, 1).value(0), word, usage);
+            HoldPair pair = HoldPair.of(
+                    motion, new Arguments(word, usage, values).count(1, 1).value(0), word, usage);
             return object.measurement(object.reported(
-                    AxisChannels.TORQUE,
-                    name,
-                    Unit.PERCENT,
-                    () -> part.apply(Friction.at(upward(other), downward(other), CHANNELS, low(other), high(other)))));
+                    AxisChannels.TORQUE, name, Unit.PERCENT, () -> part.apply(pair.friction())));
         });
-    }
-
-    private Motion otherHold(Value value, String word, String usage) {
-        if (!value.isProxyObject()
-                || !(value.asProxyObject() instanceof MotionObject other)
-                || other.motion().kind() != Motion.Kind.HOLD_SPEED) {
-            throw new ScriptMistake(
-                    word + ": the argument must be the result of a holdSpeed in the other direction, but is "
-                            + Arguments.shown(value) + "; write " + usage);
-        }
-        double here = motion.commanded().value();
-        double there = motion.scale()
-                .convert(
-                        other.motion().commanded().value(),
-                        other.motion().commanded().unit(),
-                        motion.commanded().unit());
-        if (Math.abs(here + there) > 1e-6 * Math.abs(here)) {
-            throw new ScriptMistake(word + ": the two speeds must be the same in opposite directions, but are "
-                    + motion.commanded().printed() + " and "
-                    + other.motion().commanded().printed());
-        }
-        return other.motion();
-    }
-
-    private Trace upward(Motion other) {
-        return steady(motion.commanded().value() > 0 ? motion : other);
-    }
-
-    private Trace downward(Motion other) {
-        return steady(motion.commanded().value() > 0 ? other : motion);
-    }
-
-    private static Trace steady(Motion hold) {
-        return hold.trace()
-                .between(hold.steadyFrom().orElseThrow(), hold.steadyTo().orElseThrow());
-    }
-
-    /** The positions that both passed at speed; an empty range makes one in which no sample lies. */
-    private double low(Motion other) {
-        return Math.max(extreme(motion, -1), extreme(other, -1));
-    }
-
-    private double high(Motion other) {
-        double high = Math.min(extreme(motion, 1), extreme(other, 1));
-        return high > low(other) ? high : Math.nextUp(low(other));
-    }
-
-    private static double extreme(Motion hold, int side) {
-        double[] positions = steady(hold).values(AxisChannels.POSITION);
-        double most = Double.NEGATIVE_INFINITY;
-        for (double position : positions) {
-            most = Math.max(most, side * position);
-        }
-        return side * most;
     }
 
     private double from(String word) {

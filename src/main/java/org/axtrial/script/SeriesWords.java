@@ -48,30 +48,30 @@ final class SeriesWords {
         trial.word("homingSpread", (values, place) -> {
             Arguments arguments =
                     new Arguments("homingSpread", "t.homingSpread([first, second, …])", values).count(1, 1);
-            Series found = new Series("homingSpread", arguments.value(0), 2);
+            MeasuredSeries found = MeasuredSeries.of(axis, "homingSpread", arguments.value(0), 2);
             return made(
-                    RestSeries.homingSpread(found.positions, axis.unit(), found.source, found.resolution),
-                    found.reservation);
+                    RestSeries.homingSpread(found.positions(), axis.unit(), found.source(), found.resolution()),
+                    found.reservation());
         });
         trial.word("homingRange", (values, place) -> {
             Arguments arguments = new Arguments("homingRange", "t.homingRange([first, second, …])", values).count(1, 1);
-            Series found = new Series("homingRange", arguments.value(0), 2);
+            MeasuredSeries found = MeasuredSeries.of(axis, "homingRange", arguments.value(0), 2);
             return made(
-                    RestSeries.homingRange(found.positions, axis.unit(), found.source, found.resolution),
-                    found.reservation);
+                    RestSeries.homingRange(found.positions(), axis.unit(), found.source(), found.resolution()),
+                    found.reservation());
         });
         trial.word("lostMotion", (values, place) -> {
             Arguments arguments = new Arguments("lostMotion", "t.lostMotion([up, …], [down, …])", values).count(2, 2);
-            Series up = new Series("lostMotion", arguments.value(0), 2);
-            Series down = new Series("lostMotion", arguments.value(1), 2);
+            MeasuredSeries up = MeasuredSeries.of(axis, "lostMotion", arguments.value(0), 2);
+            MeasuredSeries down = MeasuredSeries.of(axis, "lostMotion", arguments.value(1), 2);
             return made(
                     RestSeries.lostMotion(
-                            up.positions,
-                            down.positions,
+                            up.positions(),
+                            down.positions(),
                             axis.unit(),
-                            worse(up.source, down.source),
-                            Math.max(up.resolution, down.resolution)),
-                    up.reservation.or(() -> down.reservation));
+                            MeasuredSeries.worse(up.source(), down.source()),
+                            Math.max(up.resolution(), down.resolution())),
+                    up.reservation().or(() -> down.reservation()));
         });
         trial.word("pointsOutside", this::pointsOutside);
         trial.word("positioning", this::positioning);
@@ -81,16 +81,16 @@ final class SeriesWords {
     private MeasurementObject pointsOutside(List<Value> values, Optional<ScriptPlace> place) {
         Arguments arguments =
                 new Arguments("pointsOutside", "t.pointsOutside([well, …], [later, …])", values).count(2, 2);
-        Unit unit = Series.unitOfFirst(arguments.value(0), axis.unit());
-        Series well = new Series("pointsOutside", arguments.value(0), 2, unit);
-        Series later = new Series("pointsOutside", arguments.value(1), 1, unit);
-        IndividualsChart chart = IndividualsChart.of(well.positions);
+        Unit unit = MeasuredSeries.unitOfFirst(arguments.value(0), axis.unit());
+        MeasuredSeries well = MeasuredSeries.of(axis, "pointsOutside", arguments.value(0), 2, unit);
+        MeasuredSeries later = MeasuredSeries.of(axis, "pointsOutside", arguments.value(1), 1, unit);
+        IndividualsChart chart = IndividualsChart.of(well.positions());
         // The check tells only how many; which they were and what the limits are has to stand in the record as well.
-        chart.sentences(later.positions, unit).forEach(sentence -> events.step(sentence, place));
+        chart.sentences(later.positions(), unit).forEach(sentence -> events.step(sentence, place));
         return made(
                 chart.pointsOutside(
-                        later.positions, worse(well.source, later.source), Math.max(well.resolution, later.resolution)),
-                well.reservation.or(() -> later.reservation));
+                        later.positions(), MeasuredSeries.worse(well.source(), later.source()), Math.max(well.resolution(), later.resolution())),
+                well.reservation().or(() -> later.reservation()));
     }
 
     private PositioningObject positioning(List<Value> values, Optional<ScriptPlace> place) {
@@ -115,13 +115,13 @@ final class SeriesWords {
                     axis.scale(),
                     axis.unit());
             double position = axis.scale().convert(at.value(), at.unit(), axis.unit());
-            Series up = new Series("positioning", options.required("up", POSITIONING), 1);
-            Series down = new Series("positioning", options.required("down", POSITIONING), 1);
-            source = worse(source, worse(up.source, down.source));
-            resolution = Math.max(resolution, Math.max(up.resolution, down.resolution));
-            up.instruments.forEach((name, one) -> instruments.merge(name, one, Series::larger));
-            down.instruments.forEach((name, one) -> instruments.merge(name, one, Series::larger));
-            reservation = reservation.or(() -> up.reservation).or(() -> down.reservation);
+            MeasuredSeries up = MeasuredSeries.of(axis, "positioning", options.required("up", POSITIONING), 1);
+            MeasuredSeries down = MeasuredSeries.of(axis, "positioning", options.required("down", POSITIONING), 1);
+            source = MeasuredSeries.worse(source, MeasuredSeries.worse(up.source(), down.source()));
+            resolution = Math.max(resolution, Math.max(up.resolution(), down.resolution()));
+            up.instruments().forEach((name, one) -> instruments.merge(name, one, MeasuredSeries::larger));
+            down.instruments().forEach((name, one) -> instruments.merge(name, one, MeasuredSeries::larger));
+            reservation = reservation.or(() -> up.reservation()).or(() -> down.reservation());
             points.add(new PositioningPoint(position, up.deviations(position), down.deviations(position)));
         }
         points.sort(Comparator.comparingDouble(PositioningPoint::target));
@@ -158,18 +158,18 @@ final class SeriesWords {
             throw new ScriptMistake("scale: all commanded positions are the same; a scale needs a distance, so move"
                     + " the axis between the readings");
         }
-        Series measured = new Series("scale", readings);
+        MeasuredSeries measured = MeasuredSeries.of(axis, "scale", readings);
         ScaleFit fit = ScaleFit.of(
                 commanded,
-                measured.positions,
+                measured.positions(),
                 axis.unit(),
-                measured.source,
-                measured.resolution,
-                overSpan(measured.instruments, span));
+                measured.source(),
+                measured.resolution(),
+                overSpan(measured.instruments(), span));
         return made(
                 fit.scale(),
-                measured.reservation.or(
-                        () -> measured.source == Source.INSTRUMENT ? Optional.empty() : Optional.of(OWN_SCALE)));
+                measured.reservation().or(
+                        () -> measured.source() == Source.INSTRUMENT ? Optional.empty() : Optional.of(OWN_SCALE)));
     }
 
     /**
@@ -199,89 +199,4 @@ final class SeriesWords {
                 trial.host(), measurement.withReservation(reservation), Optional.empty(), axis.scale());
     }
 
-    /** The source that deserves less trust: a series is no better than its worst part. */
-    private static Source worse(Source one, Source other) {
-        for (Source source : List.of(Source.DRIVE, Source.OPERATOR, Source.INSTRUMENT)) {
-            if (one == source || other == source) {
-                return source;
-            }
-        }
-        return Source.RUNNER;
-    }
-
-    /** Rest positions from a list of measurements, in the unit of the axis. */
-    private final class Series {
-
-        private final List<Double> positions = new ArrayList<>();
-        private Source source = Source.INSTRUMENT;
-        private double resolution;
-        private Optional<String> reservation = Optional.empty();
-        /** What the certificates say, the larger of two for one instrument. */
-        private final Map<String, Contribution> instruments = new TreeMap<>();
-
-        Series(String word, Value list, int fewest) {
-            this(word, list, fewest, axis.unit());
-        }
-
-        Series(String word, Value list, int fewest, Unit unit) {
-            if (!list.hasArrayElements() || list.getArraySize() < fewest) {
-                throw new ScriptMistake(word + ": expected a list of at least " + fewest
-                        + " measurements such as out.restPosition() but got " + Arguments.shown(list));
-            }
-            read(word, elements(list), unit);
-        }
-
-        Series(String word, List<Value> elements) {
-            read(word, elements, axis.unit());
-        }
-
-        private static List<Value> elements(Value list) {
-            List<Value> elements = new ArrayList<>();
-            for (long i = 0; i < list.getArraySize(); i++) {
-                elements.add(list.getArrayElement(i));
-            }
-            return elements;
-        }
-
-        private void read(String word, List<Value> elements, Unit unit) {
-            for (int i = 0; i < elements.size(); i++) {
-                Value element = elements.get(i);
-                if (!element.isProxyObject() || !(element.asProxyObject() instanceof MeasurementObject object)) {
-                    throw new ScriptMistake(
-                            word + ": each of the list must be a measurement such as out.restPosition(), but"
-                                    + " number " + (i + 1) + " is " + Arguments.shown(element));
-                }
-                Measurement measurement = object.measurement();
-                positions.add(object.usable(unit));
-                source = worse(source, measurement.source());
-                reservation = reservation.or(measurement::reservation);
-                if (measurement.source() == Source.INSTRUMENT) {
-                    measurement.in(unit, axis.scale()).budget().contributions().stream()
-                            .filter(one -> !one.name().startsWith("resolution of "))
-                            .forEach(one -> instruments.merge(one.name(), one, Series::larger));
-                }
-                resolution =
-                        Math.max(resolution, axis.scale().convert(measurement.resolution(), measurement.unit(), unit));
-            }
-        }
-
-        /** The unit of the first measurement; what is wrong with the list is told when it is read. */
-        private static Unit unitOfFirst(Value list, Unit otherwise) {
-            if (!list.hasArrayElements() || list.getArraySize() == 0) {
-                return otherwise;
-            }
-            Value first = list.getArrayElement(0);
-            return first.isProxyObject() && first.asProxyObject() instanceof MeasurementObject object
-                    ? object.measurement().unit()
-                    : otherwise;
-        }
-
-        private static Contribution larger(Contribution one, Contribution other) {
-            return one.standardUncertainty() >= other.standardUncertainty() ? one : other;
-        }
-
-        List<Double> deviations(double target) {
-            return positions.stream().map(position -> position - target).toList();
-        }
-    }
 }

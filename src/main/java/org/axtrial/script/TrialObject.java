@@ -64,6 +64,8 @@ final class TrialObject extends WordObject {
         word("step", (values, place) -> say("step", "", values, place));
         word("punch", this::punch);
         new SeriesWords(this, setup, events).offer();
+        new FrictionWords(this, setup).offer();
+        new PoseWords(this, setup, events).offer();
     }
 
     /** Verdicts of the checks made so far. */

@@ -70,6 +70,10 @@ class RehearsalTest {
               t.check("position gain", hold.positionGain(), nominal(80, "1/s").plusMinus(2, "%"));
               t.check("friction", hold.frictionTorque(back), between(2, 11, "%"));
               t.check("load", hold.loadTorque(back), between(-1, 9, "%"));
+              const both = rpm => [1, -1].map(sign => axis.holdSpeed(sign * rpm, "rpm", { for: [800, "ms"], acceleration: [4, "rev/s2"] }));
+              const speeds = [20, 40].map(both).concat([[back, hold]]).map(([out, back]) => ({ out, back }));
+              t.check("dry friction", t.coulombFriction(speeds), between(-20, 20, "%"));
+              t.check("viscous friction", t.viscousFriction(speeds), between(-20, 20, "%"));
               const home = axis.moveTo(0.25, "rev");
               t.check("moved", home.travel(), between(-1, 1, "rev"));
               const rest = axis.dwell(300, "ms");
@@ -249,7 +253,7 @@ class RehearsalTest {
             assertThat(trial.reason()).as(trial.axis()).isEmpty();
             assertThat(trial.verdict()).isEqualTo(Verdict.PASS);
             List<CheckRecord> checks = trial.deciding().orElseThrow().checks();
-            assertThat(checks).hasSize(36);
+            assertThat(checks).hasSize(38);
             assertThat(checks).allSatisfy(check -> {
                 assertThat(check.measured().value().orElseThrow()).isFinite();
                 assertThat(check.measured().standardUncertainty()).isFinite().isPositive();

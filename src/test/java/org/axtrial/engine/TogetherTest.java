@@ -2,6 +2,7 @@ package org.axtrial.engine;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
 
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
@@ -10,6 +11,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.axtrial.evidence.CheckRecord;
 import org.axtrial.evidence.RunRecord;
 import org.axtrial.evidence.TraceRecord;
 import org.axtrial.evidence.TrialRecord;
@@ -41,6 +43,9 @@ class TogetherTest {
               const back = t.moveTogether({ INFEED: { by: [-30, "mm"] } });
               t.check("Back", back.INFEED.travel(), nominal(-30, "mm").plusMinus(0.05, "mm"));
               t.check("Skew", t.skew(out.INFEED, out.LIFT), atMost(40, "mm"));
+              const poses = [1, 2, 3].map(() => ({ INFEED: out.INFEED.restPosition(), LIFT: out.LIFT.restPosition() }));
+              t.check("RP", t.poseRepeatability(poses), atMost(0.1, "mm"));
+              t.note(`${t.poseAccuracy(poses, { INFEED: [0, "mm"], LIFT: [0, "mm"] })} away from zero`);
               t.hold("Look at both");
               axis.position("mm");
             });
@@ -195,6 +200,53 @@ class TogetherTest {
                 "t.enableTogether(); t.moveTogether({ INFEED: { by: [1, 'mm'] } }).LIFT.travel();|the result of moveTogether has no word \"LIFT\"",
             })
     void mistakesAreToldAndNothingMoves(String body, String message) throws Exception {
+        TrialRecord trial = rehearse(body);
+
+        assertThat(trial.verdict()).isEqualTo(Verdict.ERROR);
+        assertThat(trial.reason()).contains(message).contains("t0.js:3:");
+    }
+
+    // Source: ISO 9283:1998, RP = l̄ + 3 S_l and AP (from memory): a square of 2 mm about 11, 21 has four distances of √2 and no
+    // spread, and its middle is √2 away from 10, 20.
+    @Test
+    void posesAreWorkedOutOfThePositionsOfAllAxes() throws Exception {
+        TrialRecord trial = rehearse("""
+                axis.position("mm");
+                const at = (x, y) => ({
+                  INFEED: t.computed(x, "mm", { from: ["position"], uncertainty: [0.001, "mm"] }),
+                  LIFT: t.computed(y, "mm", { from: ["position"], uncertainty: [0.001, "mm"] }) });
+                const square = [at(10, 20), at(12, 20), at(12, 22), at(10, 22)];
+                t.check("RP", t.poseRepeatability(square), nominal(Math.SQRT2, "mm").plusMinus(1, "mm"));
+                t.check("AP", t.poseAccuracy(square, { LIFT: [20, "mm"], INFEED: [0.01, "m"] }), nominal(Math.SQRT2, "mm").plusMinus(1, "mm"));
+                """);
+
+        List<CheckRecord> checks = trial.attempts().get(0).checks();
+        assertThat(checks).hasSize(2);
+        assertThat(checks)
+                .allSatisfy(check -> assertThat(check.measured().value().orElseThrow())
+                        .isCloseTo(Math.sqrt(2), within(1e-9)));
+        assertThat(checks.get(1).verdict()).isEqualTo(Verdict.INCONCLUSIVE);
+        assertThat(checks.get(1).reason()).contains("pose accuracy needs an external instrument");
+        assertThat(trial.attempts().get(0).steps())
+                .extracting(TrialRecord.Step::text)
+                .contains("Pose 1: INFEED at 10 mm, LIFT at 20 mm", "Pose 4: INFEED at 10 mm, LIFT at 22 mm");
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            quoteCharacter = '~',
+            value = {
+                "t.poseRepeatability(5);|poseRepeatability: expected a list of at least 2 poses but got 5",
+                "t.poseRepeatability([{}]);|expected a list of at least 2 poses but got a list of 1",
+                "t.poseRepeatability([{}, {}]);|pose 1 names no axis",
+                "t.poseRepeatability([{ INFEED: 1 }, { INFEED: 2 }]);|each of the list must be a measurement such as out.restPosition(), but number 1 is 1",
+                "t.poseRepeatability([1, 2]);|the positions of pose 1 must be in braces",
+                "t.poseRepeatability([{ INFEED: 1 }, { LIFT: 2 }]);|pose 2 names LIFT and the first one INFEED",
+                "axis.position('mm'); const x = () => t.computed(1, 'mm', { from: ['position'], uncertainty: [1, 'mm'] }); t.poseAccuracy([{ INFEED: x() }, { INFEED: x() }], { LIFT: [1, 'mm'] });|the commanded pose names LIFT and the attained ones INFEED",
+                "axis.position('mm'); const x = () => t.computed(1, 'mm', { from: ['position'], uncertainty: [1, 'mm'] }); t.poseAccuracy([{ INFEED: x() }, { INFEED: x() }], { INFEED: [1, 'deg'] });|the commanded position of INFEED is in deg; give a length",
+            })
+    void mistakesWithPosesAreTold(String body, String message) throws Exception {
         TrialRecord trial = rehearse(body);
 
         assertThat(trial.verdict()).isEqualTo(Verdict.ERROR);

@@ -119,6 +119,6 @@ final class PositioningCases {
                         PoseRepeatability.of(poses, Unit.COUNT, Source.DRIVE, 1))
                 : new Trial(
                         Math.hypot(x, y),
-                        PoseRepeatability.accuracy(poses, List.of(0.0, 0.0), Unit.COUNT, Source.DRIVE, 1));
+                        PoseRepeatability.accuracy(poses, List.of(0.0, 0.0), Unit.COUNT, Source.DRIVE, 1, List.of()));
     }
 }

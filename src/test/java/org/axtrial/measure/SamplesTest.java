@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.function.BiConsumer;
 import java.util.stream.Stream;
 import org.axtrial.trace.Trace;
+import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -83,5 +84,19 @@ class SamplesTest {
                     .isInstanceOf(IllegalArgumentException.class)
                     .hasMessage("the window must end after it begins, got 0.5 s to " + to + " s");
         }
+    }
+
+    // Source: third differences 1, −3, 3, −1 have 1 + 9 + 9 + 1 = 20 times the variance of what they are made of; drawn at random.
+    @Test
+    void noiseOfASingleSampleIsToldFromTheEnd() {
+        SplittableRandom random = new SplittableRandom(3);
+        double[] x = new double[400];
+        for (int i = 0; i < x.length; i++) {
+            x[i] = (i < 340 ? 1000 * i * i : 1000.0 * 340 * 340) + 2 * random.nextGaussian();
+        }
+        assertThat(Samples.noise(x, 0)).isBetween(1.2, 2.8);
+        assertThat(Samples.noise(new double[] {0, 1, 4, 9, 16, 25, 36}, 0)).isZero();
+        assertThat(Samples.noise(new double[] {1, 2, 7}, 0)).isZero();
+        assertThat(Samples.noise(new double[] {0, 1, 0, 1, 0, 1, 0, 1}, 100)).isZero();
     }
 }

@@ -353,7 +353,7 @@ class ScriptErrorsTest {
                         "t.expect(5);",
                         3,
                         1,
-                        "the trial has no word \"expect\"; known: check, computed, limit, note, step, punch, homingSpread, homingRange, lostMotion, pointsOutside, positioning, scale, reading, hold, witness, operate, enableTogether, moveTogether, skew"),
+                        "the trial has no word \"expect\"; known: check, computed, limit, note, step, punch, homingSpread, homingRange, lostMotion, pointsOutside, positioning, scale, coulombFriction, viscousFriction, poseRepeatability, poseAccuracy, reading, hold, witness, operate, enableTogether, moveTogether, skew"),
                 new Mistake(
                         "t.limit('settling');",
                         3,

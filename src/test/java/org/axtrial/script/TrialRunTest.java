@@ -357,6 +357,12 @@ class TrialRunTest {
                 "axis.moveBy(1, 'rev').positionGain() | positionGain() needs a time of steady speed",
                 "hold.frictionTorque(axis.dwell(1, 's')) | the argument must be the result of a holdSpeed in the other",
                 "hold.frictionTorque(hold) | the two speeds must be the same in opposite directions, but are 120 r/min",
+                "t.coulombFriction(5) | coulombFriction: expected a list of holds at 3 different speeds or more, both ways each, but got 5",
+                "t.viscousFriction([{ out: hold, back: hold }]) | expected a list of holds at 3 different speeds or more",
+                "t.coulombFriction([{ out: 1, back: hold }, 2, 3]) | coulombFriction: option out must be the result of a holdSpeed, but is 1",
+                "t.coulombFriction([{ out: hold }, 2, 3]) | coulombFriction: option back is missing",
+                "t.coulombFriction([{ out: hold, back: hold }, 2, 3]) | the two speeds must be the same in opposite directions",
+                "const o = axis.holdSpeed(-120, 'rpm', { for: [1, 's'] }); const p = { out: hold, back: o }; t.coulombFriction([p, p, p]) | 120 r/min is there twice",
                 "hold.loadTorque(5) | the argument must be the result of a holdSpeed in the other direction, but is 5",
             })
     void wordsOfASpeedHoldRefuseWhatIsNone(String call, String reason) {
