@@ -33,8 +33,7 @@ final class FrictionWords {
         String usage = "t." + word + "([{ out: hold, back: other }, …])";
         trial.word(word, (values, place) -> {
             List<HoldPair> pairs = pairs(word, usage, values);
-            return new MeasurementObject(
-                    trial.host(), measured(name, pairs, part), Optional.empty(), axis.scale());
+            return new MeasurementObject(trial.host(), measured(name, pairs, part), Optional.empty(), axis.scale());
         });
     }
 
@@ -55,7 +54,8 @@ final class FrictionWords {
         Value list = new Arguments(word, usage, values).count(1, 1).value(0);
         if (!list.hasArrayElements() || list.getArraySize() < FEWEST) {
             throw new ScriptMistake(word + ": expected a list of holds at " + FEWEST
-                    + " different speeds or more, both ways each, but got " + Arguments.shown(list) + "; write " + usage);
+                    + " different speeds or more, both ways each, but got " + Arguments.shown(list) + "; write "
+                    + usage);
         }
         List<HoldPair> pairs = new ArrayList<>();
         for (long i = 0; i < list.getArraySize(); i++) {

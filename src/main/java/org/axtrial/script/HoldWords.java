@@ -185,8 +185,8 @@ final class HoldWords {
             to(word);
             HoldPair pair = HoldPair.of(
                     motion, new Arguments(word, usage, values).count(1, 1).value(0), word, usage);
-            return object.measurement(object.reported(
-                    AxisChannels.TORQUE, name, Unit.PERCENT, () -> part.apply(pair.friction())));
+            return object.measurement(
+                    object.reported(AxisChannels.TORQUE, name, Unit.PERCENT, () -> part.apply(pair.friction())));
         });
     }
 

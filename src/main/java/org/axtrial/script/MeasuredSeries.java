@@ -60,8 +60,9 @@ record MeasuredSeries(
         for (int i = 0; i < elements.size(); i++) {
             Value element = elements.get(i);
             if (!element.isProxyObject() || !(element.asProxyObject() instanceof MeasurementObject object)) {
-                throw new ScriptMistake(word + ": each of the list must be a measurement such as out.restPosition(), but"
-                        + " number " + (i + 1) + " is " + Arguments.shown(element));
+                throw new ScriptMistake(
+                        word + ": each of the list must be a measurement such as out.restPosition(), but" + " number "
+                                + (i + 1) + " is " + Arguments.shown(element));
             }
             Measurement measurement = object.measurement();
             positions.add(object.usable(unit));
@@ -72,7 +73,8 @@ record MeasuredSeries(
                         .filter(one -> !one.name().startsWith("resolution of "))
                         .forEach(one -> instruments.merge(one.name(), one, MeasuredSeries::larger));
             }
-            resolution = Math.max(resolution, object.conversion().convert(measurement.resolution(), measurement.unit(), unit));
+            resolution = Math.max(
+                    resolution, object.conversion().convert(measurement.resolution(), measurement.unit(), unit));
         }
         return new MeasuredSeries(positions, source, resolution, reservation, instruments);
     }

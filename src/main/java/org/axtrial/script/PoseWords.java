@@ -21,8 +21,7 @@ import org.graalvm.polyglot.Value;
 /** The words of a trial for places that several axes reach together. */
 final class PoseWords {
 
-    private static final String POSES =
-            "[{ INFEED: out.INFEED.restPosition(), LIFT: out.LIFT.restPosition() }, …]";
+    private static final String POSES = "[{ INFEED: out.INFEED.restPosition(), LIFT: out.LIFT.restPosition() }, …]";
     private static final String REPEATABILITY = "t.poseRepeatability(" + POSES + ")";
     private static final String ACCURACY =
             "t.poseAccuracy(" + POSES + ", { INFEED: [50, \"mm\"], LIFT: [20, \"mm\"] })";
@@ -56,7 +55,12 @@ final class PoseWords {
             poses.tell(place);
             return made(
                     PoseRepeatability.accuracy(
-                            poses.rows(), command, axis.unit(), poses.source(), poses.resolution(), poses.instruments()),
+                            poses.rows(),
+                            command,
+                            axis.unit(),
+                            poses.source(),
+                            poses.resolution(),
+                            poses.instruments()),
                     poses.reservation()
                             .or(() -> poses.source() == Source.INSTRUMENT
                                     ? Optional.empty()
@@ -87,8 +91,8 @@ final class PoseWords {
             }
             Map<String, List<Value>> columns = new LinkedHashMap<>();
             for (long i = 0; i < list.getArraySize(); i++) {
-                Map<String, Value> pose =
-                        new Arguments(word, usage, List.of(list.getArrayElement(i))).members(0, "positions of pose " + (i + 1));
+                Map<String, Value> pose = new Arguments(word, usage, List.of(list.getArrayElement(i)))
+                        .members(0, "positions of pose " + (i + 1));
                 if (pose.isEmpty() || (i > 0 && !pose.keySet().equals(columns.keySet()))) {
                     throw new ScriptMistake(word + ": pose " + (i + 1) + " names " + named(pose) + " and the first one "
                             + named(columns) + "; give one position of the same axes in each");
@@ -173,7 +177,8 @@ final class PoseWords {
                 events.step(
                         "Pose " + (i + 1) + ": "
                                 + IntStream.range(0, names.size())
-                                        .mapToObj(k -> names.get(k) + " at " + Quantity.of(row.get(k), unit).printed(9))
+                                        .mapToObj(k -> names.get(k) + " at "
+                                                + Quantity.of(row.get(k), unit).printed(9))
                                         .collect(Collectors.joining(", ")),
                         place);
             }

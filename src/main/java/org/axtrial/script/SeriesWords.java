@@ -89,7 +89,9 @@ final class SeriesWords {
         chart.sentences(later.positions(), unit).forEach(sentence -> events.step(sentence, place));
         return made(
                 chart.pointsOutside(
-                        later.positions(), MeasuredSeries.worse(well.source(), later.source()), Math.max(well.resolution(), later.resolution())),
+                        later.positions(),
+                        MeasuredSeries.worse(well.source(), later.source()),
+                        Math.max(well.resolution(), later.resolution())),
                 well.reservation().or(() -> later.reservation()));
     }
 
@@ -168,8 +170,8 @@ final class SeriesWords {
                 overSpan(measured.instruments(), span));
         return made(
                 fit.scale(),
-                measured.reservation().or(
-                        () -> measured.source() == Source.INSTRUMENT ? Optional.empty() : Optional.of(OWN_SCALE)));
+                measured.reservation()
+                        .or(() -> measured.source() == Source.INSTRUMENT ? Optional.empty() : Optional.of(OWN_SCALE)));
     }
 
     /**
@@ -198,5 +200,4 @@ final class SeriesWords {
         return new MeasurementObject(
                 trial.host(), measurement.withReservation(reservation), Optional.empty(), axis.scale());
     }
-
 }

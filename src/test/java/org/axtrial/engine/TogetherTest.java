@@ -206,7 +206,8 @@ class TogetherTest {
         assertThat(trial.reason()).contains(message).contains("t0.js:3:");
     }
 
-    // Source: ISO 9283:1998, RP = l̄ + 3 S_l and AP (from memory): a square of 2 mm about 11, 21 has four distances of √2 and no
+    // Source: ISO 9283:1998, RP = l̄ + 3 S_l and AP (from memory): a square of 2 mm about 11, 21 has four distances of
+    // √2 and no
     // spread, and its middle is √2 away from 10, 20.
     @Test
     void posesAreWorkedOutOfThePositionsOfAllAxes() throws Exception {
@@ -223,8 +224,8 @@ class TogetherTest {
         List<CheckRecord> checks = trial.attempts().get(0).checks();
         assertThat(checks).hasSize(2);
         assertThat(checks)
-                .allSatisfy(check -> assertThat(check.measured().value().orElseThrow())
-                        .isCloseTo(Math.sqrt(2), within(1e-9)));
+                .allSatisfy(check ->
+                        assertThat(check.measured().value().orElseThrow()).isCloseTo(Math.sqrt(2), within(1e-9)));
         assertThat(checks.get(1).verdict()).isEqualTo(Verdict.INCONCLUSIVE);
         assertThat(checks.get(1).reason()).contains("pose accuracy needs an external instrument");
         assertThat(trial.attempts().get(0).steps())

@@ -39,8 +39,8 @@ class PoseRepeatabilityTest {
     @Test
     void accuracyIsTheDistanceOfTheBarycentre() {
         List<List<Double>> poses = List.of(List.of(3.0, 4.0, 1.0), List.of(3.0, 4.0, -1.0));
-        Measurement ap =
-                PoseRepeatability.accuracy(poses, List.of(0.0, 0.0, 0.0), Unit.MILLIMETRE, Source.INSTRUMENT, 0.01, List.of());
+        Measurement ap = PoseRepeatability.accuracy(
+                poses, List.of(0.0, 0.0, 0.0), Unit.MILLIMETRE, Source.INSTRUMENT, 0.01, List.of());
         assertThat(ap.value()).isCloseTo(5, within(1e-12));
         // The scatter is across the error, so that only the resolution is left.
         assertThat(ap.standardUncertainty()).isCloseTo(0.01 / Math.sqrt(12), within(1e-12));
@@ -51,8 +51,8 @@ class PoseRepeatabilityTest {
         assertThatThrownBy(() -> of(line(1))).hasMessage("repeatability needs at least two poses, got 1");
         assertThatThrownBy(() -> of(List.of(List.of(1.0), List.of(1.0, 2.0))))
                 .hasMessage("pose 2 has 2 coordinates and the first one 1; give as many");
-        assertThatThrownBy(() ->
-                        PoseRepeatability.accuracy(line(1, 2), List.of(0.0, 0.0), Unit.MILLIMETRE, Source.DRIVE, 0, List.of()))
+        assertThatThrownBy(() -> PoseRepeatability.accuracy(
+                        line(1, 2), List.of(0.0, 0.0), Unit.MILLIMETRE, Source.DRIVE, 0, List.of()))
                 .hasMessage("the poses have 1 coordinates and the command 2; give as many");
     }
 
@@ -62,7 +62,8 @@ class PoseRepeatabilityTest {
     @Test
     void scatterAlongTheErrorCounts() {
         List<List<Double>> poses = List.of(List.of(13.6, 24.8), List.of(12.4, 23.2));
-        Measurement ap = PoseRepeatability.accuracy(poses, List.of(10.0, 20.0), Unit.MILLIMETRE, Source.INSTRUMENT, 0, List.of());
+        Measurement ap = PoseRepeatability.accuracy(
+                poses, List.of(10.0, 20.0), Unit.MILLIMETRE, Source.INSTRUMENT, 0, List.of());
         assertThat(ap.value()).isCloseTo(5, within(1e-12));
         assertThat(ap.standardUncertainty()).isCloseTo(1, within(1e-12));
     }
@@ -70,8 +71,8 @@ class PoseRepeatabilityTest {
     // Without an error there is no direction; the distances themselves scatter: 1, 1, 3, 3 have s = √(4/3).
     @Test
     void aBarycentreOnTheCommandHasTheScatterOfTheDistances() {
-        Measurement ap =
-                PoseRepeatability.accuracy(line(-1, 1, -3, 3), List.of(0.0), Unit.MILLIMETRE, Source.INSTRUMENT, 0, List.of());
+        Measurement ap = PoseRepeatability.accuracy(
+                line(-1, 1, -3, 3), List.of(0.0), Unit.MILLIMETRE, Source.INSTRUMENT, 0, List.of());
         assertThat(ap.value()).isZero();
         assertThat(ap.standardUncertainty()).isCloseTo(Math.sqrt(4.0 / 3 / 4), within(1e-12));
     }

@@ -6,10 +6,10 @@ import static org.assertj.core.api.Assertions.within;
 import static org.axtrial.measure.Sampled.X;
 
 import java.util.List;
+import java.util.SplittableRandom;
 import java.util.function.BiConsumer;
 import java.util.stream.Stream;
 import org.axtrial.trace.Trace;
-import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -86,7 +86,8 @@ class SamplesTest {
         }
     }
 
-    // Source: third differences 1, −3, 3, −1 have 1 + 9 + 9 + 1 = 20 times the variance of what they are made of; drawn at random.
+    // Source: third differences 1, −3, 3, −1 have 1 + 9 + 9 + 1 = 20 times the variance of what they are made of; drawn
+    // at random.
     @Test
     void noiseOfASingleSampleIsToldFromTheEnd() {
         SplittableRandom random = new SplittableRandom(3);
