@@ -88,7 +88,7 @@ final class Draft {
     }
 
     private static String independentOnes(double size) {
-        return size == 1 ? "one independent one" : Printed.brief(size, Unit.ONE, 2) + " independent ones";
+        return size == 1 ? "a single one" : Printed.brief(size, Unit.ONE, 2) + " independent ones";
     }
 
     /**
@@ -105,7 +105,7 @@ final class Draft {
     Draft hiddenPeak(String name, Samples.Hidden hidden, double halfWidth) {
         return add(Contribution.rectangular(
                 name,
-                "the true peak may be higher by " + Printed.brief(hidden.above(), unit) + "; a·P²/2 is "
+                "the signal may go further by " + Printed.brief(hidden.above(), unit) + "; a·P²/2 is "
                         + Printed.brief(hidden.unplaced(), unit),
                 halfWidth));
     }

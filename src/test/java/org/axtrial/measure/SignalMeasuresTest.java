@@ -254,7 +254,7 @@ class SignalMeasuresTest {
                         .contributions()
                         .get(0)
                         .how())
-                .isEqualTo("s = 0.7071° of 101 samples, which are worth one independent one");
+                .isEqualTo("s = 0.7071° of 101 samples, which are worth a single one");
         Trace alternating = TEN_MS.values(0, 1, -1, 1, -1, 1, -1, 1, -1, 1, -1, 1, -1);
         assertThat(FollowingError.steady(alternating, X, 0, 1)
                         .budget()
