@@ -14,6 +14,7 @@ final class PackReport {
 
     /** Writes the reports, and last the manifest, because the manifest holds their hashes. */
     static void write(Path folder, RunRecord record, Paper paper) {
+        PdfReport.prepare();
         HtmlReport.write(folder, record);
         PdfReport.write(folder, record, paper);
         Manifest.write(folder);

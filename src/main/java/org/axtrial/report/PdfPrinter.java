@@ -1,7 +1,5 @@
 package org.axtrial.report;
 
-import com.openhtmltopdf.outputdevice.helper.BaseRendererBuilder.FSFontUseCase;
-import com.openhtmltopdf.outputdevice.helper.BaseRendererBuilder.FontStyle;
 import com.openhtmltopdf.outputdevice.helper.BaseRendererBuilder.PageSizeUnits;
 import com.openhtmltopdf.outputdevice.helper.ExternalResourceControlPriority;
 import com.openhtmltopdf.pdfboxout.PdfBoxRenderer;
@@ -10,14 +8,11 @@ import com.openhtmltopdf.pdfboxout.PdfRendererBuilder.PdfAConformance;
 import com.openhtmltopdf.util.XRLog;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.io.InputStream;
 import java.io.OutputStream;
 import java.io.StringReader;
-import java.io.UncheckedIOException;
 import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
 import java.time.Instant;
-import java.util.EnumSet;
 import java.util.GregorianCalendar;
 import java.util.HexFormat;
 import java.util.Locale;
@@ -51,8 +46,6 @@ public final class PdfPrinter {
         // It would write to the standard error stream, which belongs to the command line.
         XRLog.setLoggingEnabled(false);
     }
-
-    private static final String FONTS = "/net/sf/jasperreports/fonts/dejavu/";
 
     /** The paper that a document is laid out for. */
     public enum Paper {
@@ -123,6 +116,12 @@ public final class PdfPrinter {
      * @throws IOException if the program is incomplete
      */
     public static byte[] print(String body, Sheet sheet) throws IOException {
+        FirstPrint.await();
+        return printed(body, sheet);
+    }
+
+    /** {@link #print} without waiting for another. */
+    static byte[] printed(String body, Sheet sheet) throws IOException {
         Document page = parse(page(body, sheet));
         String identity = Sha256.of((body + sheet).getBytes(StandardCharsets.UTF_8));
         try (PdfBoxRenderer renderer = builder(page, sheet.paper()).buildPdfRenderer();
@@ -146,23 +145,8 @@ public final class PdfPrinter {
                 .useReplacementText("\uFFFD")
                 .useExternalResourceAccessControl(
                         (uri, type) -> false, ExternalResourceControlPriority.RUN_BEFORE_RESOLVING_URI);
-        font(builder, "DejaVuSansCondensed.ttf", "print", 400, FontStyle.NORMAL);
-        font(builder, "DejaVuSansCondensed-Bold.ttf", "print", 700, FontStyle.NORMAL);
-        font(builder, "DejaVuSansCondensed-Oblique.ttf", "print", 400, FontStyle.ITALIC);
-        font(builder, "DejaVuSansMono.ttf", "code", 400, FontStyle.NORMAL);
+        PrintFonts.addTo(builder);
         return builder;
-    }
-
-    private static void font(PdfRendererBuilder builder, String file, String family, int weight, FontStyle style) {
-        builder.useFont(() -> open(FONTS + file), family, weight, style, true, EnumSet.of(FSFontUseCase.DOCUMENT));
-    }
-
-    private static InputStream open(String resource) {
-        InputStream in = PdfPrinter.class.getResourceAsStream(resource);
-        if (in == null) {
-            throw new UncheckedIOException(new IOException("the program is incomplete: " + resource + " is missing"));
-        }
-        return in;
     }
 
     private static String page(String body, Sheet sheet) throws IOException {

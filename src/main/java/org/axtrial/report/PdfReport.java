@@ -18,6 +18,11 @@ public final class PdfReport {
 
     private PdfReport() {}
 
+    /** Begins to load the printer, beside what the caller does until it writes a report. Not needed, only sooner done. */
+    public static void prepare() {
+        FirstPrint.begin();
+    }
+
     /**
      * Writes {@code report.pdf} into a pack, in place of an older one.
      *
@@ -51,6 +56,7 @@ public final class PdfReport {
     }
 
     private static void write(Path packFolder, RunRecord record, PdfPrinter.Paper paper, Path file, AfterRun after) {
+        prepare();
         try {
             String hash = Sha256.of(packFolder.resolve("record.json"));
             View view = new ViewMaker(packFolder, record).view("", hash);
