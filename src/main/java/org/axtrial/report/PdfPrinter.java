@@ -16,6 +16,7 @@ import java.time.Instant;
 import java.util.GregorianCalendar;
 import java.util.HexFormat;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.TimeZone;
 import javax.xml.parsers.DocumentBuilderFactory;
 import javax.xml.parsers.ParserConfigurationException;
@@ -50,16 +51,23 @@ public final class PdfPrinter {
     /** The paper that a document is laid out for. */
     public enum Paper {
         /** 210 mm × 297 mm, ISO 216. */
-        A4(210, 297),
+        A4("A4", 210, 297),
         /** 8.5 in × 11 in, ANSI/ASME Y14.1. */
-        LETTER(215.9f, 279.4f);
+        LETTER("Letter", 215.9f, 279.4f);
 
+        private final String word;
         private final float width;
         private final float height;
 
-        Paper(float width, float height) {
+        Paper(String word, float width, float height) {
+            this.word = word;
             this.width = width;
             this.height = height;
+        }
+
+        /** How a record names the paper that was asked for; it is silent about A4. */
+        public Optional<String> recorded() {
+            return this == A4 ? Optional.empty() : Optional.of(word);
         }
 
         /**
