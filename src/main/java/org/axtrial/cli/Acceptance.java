@@ -11,7 +11,6 @@ import org.axtrial.engine.RunSession;
 import org.axtrial.engine.ScriptProblemsException;
 import org.axtrial.engine.SiteSession;
 import org.axtrial.evidence.RunRecord;
-import org.axtrial.report.PdfPrinter.Paper;
 import org.axtrial.script.People;
 import org.axtrial.script.Readings;
 import org.axtrial.site.AnswersProblemsException;
@@ -78,8 +77,9 @@ final class Acceptance {
         Progress progress = new Progress(terminal, terminal.columns());
         Optional<Path> file = Optional.ofNullable(choice.answers);
         SiteSession.Answering answering = answering(file, scripts, progress);
+        SiteSession.Terms terms = new SiteSession.Terms(agreed.hash(), choice.paper.recorded());
         try (SiteSession session =
-                SiteSession.open(site, how, scripts, choice.reports, choice.operator, answering, agreed.hash())) {
+                SiteSession.open(site, how, scripts, choice.reports, choice.operator, answering, terms)) {
             agreed.record(session.pack());
             retestOf.record(session.pack());
             head(session.pack().folder());
@@ -94,7 +94,7 @@ final class Acceptance {
             try (EndOfProgram end =
                     EndOfProgram.watch(terminal, session.session().stop())) {
                 AcceptanceRun.Outcome outcome = AcceptanceRun.of(run);
-                RunRecord record = finish(session, choice.paper);
+                RunRecord record = finish(session);
                 outcome.problems().forEach(terminal::error);
                 if (answering.readings() instanceof AnswersFromFile answers) {
                     answers.unused(record).forEach(terminal::error);
@@ -167,9 +167,9 @@ final class Acceptance {
         terminal.line("");
     }
 
-    private static RunRecord finish(SiteSession session, Paper paper) {
+    private static RunRecord finish(SiteSession session) {
         RunRecord record = session.pack().finish();
-        PackReport.write(session.pack().folder(), record, paper);
+        PackReport.write(session.pack().folder(), record);
         return record;
     }
 

@@ -86,7 +86,7 @@ record FoundRuns(List<Trending.Given> runs, List<LeftOut> leftOut, boolean broke
                     }
                 } else if (!Files.isRegularFile(folder.resolve("record.json"))) {
                     refuse(folder, "is not finished; \"axtrial report " + folder + "\" finishes it");
-                } else if (PackVerification.of(folder, Trust.NONE).verifies()) {
+                } else if (PackVerification.ofValues(folder, Trust.NONE).verifies()) {
                     keep(folder);
                 } else {
                     refuse(folder, "does not verify; \"axtrial verify " + folder + "\" tells why");

@@ -1,19 +1,17 @@
 package org.axtrial.cli;
 
-import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.BiFunction;
 import java.util.stream.Stream;
 import org.axtrial.acceptance.Ledger;
 import org.axtrial.engine.SiteSession;
 import org.axtrial.evidence.EvidenceLostException;
 import org.axtrial.evidence.PackCheck;
-import org.axtrial.evidence.PackFolder;
 import org.axtrial.evidence.PackProblem;
 import org.axtrial.evidence.RunRecord;
-import org.axtrial.report.HtmlReport;
 import org.axtrial.signing.SignatureCheck;
 import org.axtrial.signing.Trust;
 
@@ -27,35 +25,34 @@ import org.axtrial.signing.Trust;
 record PackVerification(PackCheck pack, SignatureCheck signatures, Optional<Ledger> ledger) {
 
     static PackVerification of(Path folder, Trust trust) {
-        PackCheck check = withReport(folder, PackCheck.of(folder, SiteSession.TOOL));
+        return of(folder, trust, RemadeReports::differences);
+    }
+
+    /** The same for whoever reads the values of many packs and opens no print: those are not made again. */
+    static PackVerification ofValues(Path folder, Trust trust) {
+        return of(folder, trust, RemadeReports::page);
+    }
+
+    private static PackVerification of(
+            Path folder, Trust trust, BiFunction<Path, RunRecord, List<RemadeReports.Difference>> remade) {
+        PackCheck check = withReports(folder, PackCheck.of(folder, SiteSession.TOOL), remade);
         SignatureCheck signatures = SignatureCheck.of(folder, check.record(), trust);
         return check.record()
                 .map(record -> withLedger(folder, check, record, signatures))
                 .orElseGet(() -> new PackVerification(check, signatures, Optional.empty()));
     }
 
-    /** The report is a pure function of record and traces, so it is made again only where those are proven. */
-    private static PackCheck withReport(Path folder, PackCheck check) {
+    /** Reports are pure functions of record and traces, so they are made again only where those are proven. */
+    private static PackCheck withReports(
+            Path folder, PackCheck check, BiFunction<Path, RunRecord, List<RemadeReports.Difference>> remade) {
         if (check.record().isEmpty() || !check.problems().isEmpty()) {
             return check;
         }
         RunRecord record = check.record().get();
         List<PackProblem> problems = new ArrayList<>(check.problems());
         List<PackProblem> remarks = new ArrayList<>(check.remarks());
-        try {
-            byte[] found = PackFolder.read(folder, HtmlReport.FILE);
-            PackProblem.remade(HtmlReport.FILE, HtmlReport.bytes(folder, record), found)
-                    .ifPresent(difference -> {
-                        if (record.setup().tool().equals(SiteSession.TOOL)) {
-                            problems.add(difference);
-                        } else {
-                            remarks.add(PackProblem.otherVersion(
-                                    HtmlReport.FILE, record.setup().tool()));
-                        }
-                    });
-        } catch (IOException | EvidenceLostException e) {
-            problems.add(new PackProblem(HtmlReport.FILE, "cannot be checked: " + e.getMessage()));
-        }
+        remade.apply(folder, record)
+                .forEach(difference -> (difference.isProblem() ? problems : remarks).add(difference.what()));
         return new PackCheck(check.record(), check.files(), check.lines(), check.recorded(), problems, remarks);
     }
 

@@ -21,6 +21,7 @@ import org.axtrial.report.PdfReport;
 import org.axtrial.report.Reissued;
 import org.axtrial.signing.Signature;
 import org.axtrial.time.SystemTime;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -49,10 +50,10 @@ final class ReissueCommand implements Callable<Integer> {
     @Option(
             names = "--paper",
             paramLabel = "PAPER",
-            defaultValue = "A4",
             converter = PaperOption.class,
-            description = "Paper that the PDF is laid out for: A4 or Letter. Default: ${DEFAULT-VALUE}")
-    private Paper paper = Paper.A4;
+            description = "Paper that the PDF is laid out for: A4 or Letter. Default: that of the run")
+    @Nullable
+    private Paper paper;
 
     ReissueCommand(Terminal terminal) {
         this.terminal = terminal;
@@ -76,6 +77,7 @@ final class ReissueCommand implements Callable<Integer> {
                     throw new WrongUseException(
                             file + " is there already but the ledger does not know it; take it away first");
                 });
+        Paper sheet = paper == null ? PdfReport.paper(record) : paper;
         Instant now = SystemTime.INSTANCE.instant();
         try {
             ReportReissued issue = new ReportReissued(revision, reason, List.of(), replaced(standing), person.name);
@@ -84,7 +86,7 @@ final class ReissueCommand implements Callable<Integer> {
             Path page = pack.folder.resolve(names.get(0));
             Files.createDirectories(page.getParent());
             HtmlReport.reissue(pack.folder, record, page, standing, reissued);
-            PdfReport.reissue(pack.folder, record, paper, pack.folder.resolve(names.get(1)), standing, reissued);
+            PdfReport.reissue(pack.folder, record, sheet, pack.folder.resolve(names.get(1)), standing, reissued);
             ReportReissued issued = new ReportReissued(revision, reason, packed(names), issue.replaces(), person.name);
             Ledger after = ledger.add(pack.folder, now, issued);
             FinishedPack.print(terminal, record, Standing.of(record, after));

@@ -6,6 +6,8 @@ import java.util.concurrent.Callable;
 import org.axtrial.evidence.EvidencePack;
 import org.axtrial.evidence.RunRecord;
 import org.axtrial.report.PdfPrinter.Paper;
+import org.axtrial.report.PdfReport;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -30,10 +32,10 @@ final class ReportCommand implements Callable<Integer> {
     @Option(
             names = "--paper",
             paramLabel = "SIZE",
-            defaultValue = "A4",
             converter = PaperOption.class,
-            description = "Paper that report.pdf is laid out for: A4 or Letter. Default: ${DEFAULT-VALUE}")
-    private Paper paper = Paper.A4;
+            description = "Paper that report.pdf is laid out for: A4 or Letter. Default: that of the run")
+    @Nullable
+    private Paper paper;
 
     ReportCommand(Terminal terminal) {
         this.terminal = terminal;
@@ -48,7 +50,7 @@ final class ReportCommand implements Callable<Integer> {
                     + " without signatures/");
         }
         RunRecord record = EvidencePack.recover(folder);
-        PackReport.write(folder, record, paper);
+        PackReport.write(folder, record, paper == null ? PdfReport.paper(record) : paper);
         new Summary(terminal).print(record, folder);
         return Acceptance.exitCode(record).code();
     }

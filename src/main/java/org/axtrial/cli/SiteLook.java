@@ -8,7 +8,6 @@ import org.axtrial.engine.SiteSession;
 import org.axtrial.evidence.EvidencePack;
 import org.axtrial.evidence.RunEvent;
 import org.axtrial.evidence.RunRecord;
-import org.axtrial.report.PdfPrinter.Paper;
 import org.axtrial.site.How;
 import org.axtrial.site.KeyLines;
 import org.axtrial.site.Site;
@@ -82,7 +81,7 @@ final class SiteLook {
     static RunRecord finish(EvidencePack pack) {
         pack.accept(new RunEvent.RunFinished(SystemTime.INSTANCE.instant(), Optional.empty()));
         RunRecord record = pack.finish();
-        PackReport.write(pack.folder(), record, Paper.A4);
+        PackReport.write(pack.folder(), record);
         return record;
     }
 }

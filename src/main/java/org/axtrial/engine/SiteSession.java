@@ -206,22 +206,22 @@ public final class SiteSession implements AutoCloseable {
     public static SiteSession open(
             Site site, How how, Scripts scripts, Path reports, String operator, Answering answering)
             throws RigException {
-        return open(site, how, scripts, reports, operator, answering, Optional.empty());
+        return open(site, how, scripts, reports, operator, answering, Terms.NONE);
     }
 
     /**
-     * Opens as the method above, for a run by a procedure that was agreed before.
+     * What was settled of a run before it began.
      *
-     * @param procedure SHA-256 of the procedure; empty if there is none
+     * @param procedure SHA-256 of the procedure that was agreed; empty if there is none
+     * @param paper name of the paper that the report is to be printed on; empty for A4
      */
+    public record Terms(Optional<String> procedure, Optional<String> paper) {
+        private static final Terms NONE = new Terms(Optional.empty(), Optional.empty());
+    }
+
+    /** Opens as the method above, for a run of which something was settled before. */
     public static SiteSession open(
-            Site site,
-            How how,
-            Scripts scripts,
-            Path reports,
-            String operator,
-            Answering answering,
-            Optional<String> procedure)
+            Site site, How how, Scripts scripts, Path reports, String operator, Answering answering, Terms terms)
             throws RigException {
         Rig rig = Rig.open(site, how);
         try {
@@ -236,7 +236,7 @@ public final class SiteSession implements AutoCloseable {
                     rig.axes(),
                     pack,
                     plan -> RunDescription.of(site, how, rig::peer, runId, TOOL, who, plan)
-                            .asked(procedure, scripts.selection(), scripts.earlier()),
+                            .asked(terms.procedure(), scripts.selection(), scripts.earlier(), terms.paper()),
                     // Coupled axes share a virtual clock; who moves it first must not be left to chance.
                     site.parallel() && (how != How.REHEARSAL || site.couplings().isEmpty()),
                     new StopSwitch(),

@@ -1,5 +1,6 @@
 package org.axtrial.evidence;
 
+import static com.fasterxml.jackson.annotation.JsonInclude.Include.NON_ABSENT;
 import static com.fasterxml.jackson.annotation.JsonInclude.Include.NON_EMPTY;
 
 import com.fasterxml.jackson.annotation.JsonInclude;
@@ -26,6 +27,7 @@ import org.axtrial.quantity.AxisScale;
  * @param procedure SHA-256 of the procedure that was agreed before; empty if none was given
  * @param selection which trials of the scripts were asked for; empty for all
  * @param earlier the run whose trials are tried again; empty if this is no re-test
+ * @param paper name of the paper that {@code report.pdf} was asked for; empty for A4
  */
 public record RunInfo(
         String runId,
@@ -41,7 +43,8 @@ public record RunInfo(
         List<PlannedTrial> plan,
         Optional<String> procedure,
         Optional<RunSelection> selection,
-        Optional<EarlierRun> earlier) {
+        Optional<EarlierRun> earlier,
+        @JsonInclude(NON_ABSENT) Optional<String> paper) {
 
     /** How the axes were worked. Anything but {@code REAL} is marked SIMULATED everywhere. */
     public enum Mode {
@@ -99,6 +102,7 @@ public record RunInfo(
                 plan,
                 Optional.empty(),
                 Optional.empty(),
+                Optional.empty(),
                 Optional.empty());
     }
 
@@ -108,8 +112,13 @@ public record RunInfo(
      * @param agreed SHA-256 of the procedure that was agreed before
      * @param chosen the trials that were chosen
      * @param before the run whose trials are tried again
+     * @param sheet name of the paper for its report, if it is not A4
      */
-    public RunInfo asked(Optional<String> agreed, Optional<RunSelection> chosen, Optional<EarlierRun> before) {
+    public RunInfo asked(
+            Optional<String> agreed,
+            Optional<RunSelection> chosen,
+            Optional<EarlierRun> before,
+            Optional<String> sheet) {
         return new RunInfo(
                 runId,
                 mode,
@@ -124,7 +133,8 @@ public record RunInfo(
                 plan,
                 agreed,
                 chosen,
-                before);
+                before,
+                sheet);
     }
 
     /** A run without instruments. */

@@ -25,6 +25,7 @@ import java.util.Optional;
  * @param procedure SHA-256 of the procedure that was agreed before; left out where none was given
  * @param selection which trials of the scripts were asked for; left out where all were
  * @param earlier the run whose trials were tried again; left out if this was no re-test
+ * @param paper name of the paper that {@code report.pdf} was asked for; left out for A4
  */
 public record RunSetup(
         Optional<RunInfo.Mode> mode,
@@ -38,7 +39,8 @@ public record RunSetup(
         @JsonInclude(NON_EMPTY) List<RunInfo.InstrumentInfo> instruments,
         @JsonInclude(NON_ABSENT) Optional<String> procedure,
         @JsonInclude(NON_ABSENT) Optional<RunSelection> selection,
-        @JsonInclude(NON_ABSENT) Optional<EarlierRun> earlier) {
+        @JsonInclude(NON_ABSENT) Optional<EarlierRun> earlier,
+        @JsonInclude(NON_ABSENT) Optional<String> paper) {
 
     /** A run without an agreed procedure. */
     public RunSetup(
@@ -61,6 +63,7 @@ public record RunSetup(
                 decisionRule,
                 axes,
                 instruments,
+                Optional.empty(),
                 Optional.empty(),
                 Optional.empty(),
                 Optional.empty());
@@ -136,7 +139,8 @@ public record RunSetup(
                 info.instruments(),
                 info.procedure(),
                 info.selection(),
-                info.earlier());
+                info.earlier(),
+                info.paper());
     }
 
     /** For a journal without a complete first line. */

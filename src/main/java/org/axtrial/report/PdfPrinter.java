@@ -1,7 +1,5 @@
 package org.axtrial.report;
 
-import com.openhtmltopdf.outputdevice.helper.BaseRendererBuilder.FSFontUseCase;
-import com.openhtmltopdf.outputdevice.helper.BaseRendererBuilder.FontStyle;
 import com.openhtmltopdf.outputdevice.helper.BaseRendererBuilder.PageSizeUnits;
 import com.openhtmltopdf.outputdevice.helper.ExternalResourceControlPriority;
 import com.openhtmltopdf.pdfboxout.PdfBoxRenderer;
@@ -10,17 +8,15 @@ import com.openhtmltopdf.pdfboxout.PdfRendererBuilder.PdfAConformance;
 import com.openhtmltopdf.util.XRLog;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.io.InputStream;
 import java.io.OutputStream;
 import java.io.StringReader;
-import java.io.UncheckedIOException;
 import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
 import java.time.Instant;
-import java.util.EnumSet;
 import java.util.GregorianCalendar;
 import java.util.HexFormat;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.TimeZone;
 import javax.xml.parsers.DocumentBuilderFactory;
 import javax.xml.parsers.ParserConfigurationException;
@@ -52,21 +48,26 @@ public final class PdfPrinter {
         XRLog.setLoggingEnabled(false);
     }
 
-    private static final String FONTS = "/net/sf/jasperreports/fonts/dejavu/";
-
     /** The paper that a document is laid out for. */
     public enum Paper {
         /** 210 mm × 297 mm, ISO 216. */
-        A4(210, 297),
+        A4("A4", 210, 297),
         /** 8.5 in × 11 in, ANSI/ASME Y14.1. */
-        LETTER(215.9f, 279.4f);
+        LETTER("Letter", 215.9f, 279.4f);
 
+        private final String word;
         private final float width;
         private final float height;
 
-        Paper(float width, float height) {
+        Paper(String word, float width, float height) {
+            this.word = word;
             this.width = width;
             this.height = height;
+        }
+
+        /** How a record names the paper that was asked for; it is silent about A4. */
+        public Optional<String> recorded() {
+            return this == A4 ? Optional.empty() : Optional.of(word);
         }
 
         /**
@@ -123,6 +124,12 @@ public final class PdfPrinter {
      * @throws IOException if the program is incomplete
      */
     public static byte[] print(String body, Sheet sheet) throws IOException {
+        FirstPrint.await();
+        return printed(body, sheet);
+    }
+
+    /** {@link #print} without waiting for another. */
+    static byte[] printed(String body, Sheet sheet) throws IOException {
         Document page = parse(page(body, sheet));
         String identity = Sha256.of((body + sheet).getBytes(StandardCharsets.UTF_8));
         try (PdfBoxRenderer renderer = builder(page, sheet.paper()).buildPdfRenderer();
@@ -146,23 +153,8 @@ public final class PdfPrinter {
                 .useReplacementText("\uFFFD")
                 .useExternalResourceAccessControl(
                         (uri, type) -> false, ExternalResourceControlPriority.RUN_BEFORE_RESOLVING_URI);
-        font(builder, "DejaVuSansCondensed.ttf", "print", 400, FontStyle.NORMAL);
-        font(builder, "DejaVuSansCondensed-Bold.ttf", "print", 700, FontStyle.NORMAL);
-        font(builder, "DejaVuSansCondensed-Oblique.ttf", "print", 400, FontStyle.ITALIC);
-        font(builder, "DejaVuSansMono.ttf", "code", 400, FontStyle.NORMAL);
+        PrintFonts.addTo(builder);
         return builder;
-    }
-
-    private static void font(PdfRendererBuilder builder, String file, String family, int weight, FontStyle style) {
-        builder.useFont(() -> open(FONTS + file), family, weight, style, true, EnumSet.of(FSFontUseCase.DOCUMENT));
-    }
-
-    private static InputStream open(String resource) {
-        InputStream in = PdfPrinter.class.getResourceAsStream(resource);
-        if (in == null) {
-            throw new UncheckedIOException(new IOException("the program is incomplete: " + resource + " is missing"));
-        }
-        return in;
     }
 
     private static String page(String body, Sheet sheet) throws IOException {

@@ -1,11 +1,9 @@
 package org.axtrial.report;
 
-import com.google.errorprone.annotations.FormatMethod;
 import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import org.axtrial.measure.Mark;
 
@@ -139,12 +137,12 @@ final class Plot {
         List<Integer> rows = labelRows();
         top = TOP + LABEL_ROW * rows.stream().mapToInt(row -> row + 1).max().orElse(0);
         StringBuilder out = new StringBuilder();
-        out.append(format(
+        out.append(SvgText.format(
                 "<svg class=\"plot\" viewBox=\"0 0 %.0f %.0f\" role=\"img\" aria-labelledby=\"%s-t %s-d\">",
                 WIDTH, HEIGHT, id, id));
-        out.append(format("<title id=\"%s-t\">%s</title>", id, escape(title)));
-        out.append(format("<desc id=\"%s-d\">%s</desc>", id, escape(description)));
-        out.append(format(
+        out.append(SvgText.format("<title id=\"%s-t\">%s</title>", id, escape(title)));
+        out.append(SvgText.format("<desc id=\"%s-d\">%s</desc>", id, escape(description)));
+        out.append(SvgText.format(
                 "<clipPath id=\"%s-c\"><rect x=\"%.1f\" y=\"%.1f\" width=\"%.1f\" height=\"%.1f\"/></clipPath>",
                 id, left, top, WIDTH - left - RIGHT, HEIGHT - BOTTOM - top));
         drawBand(out);
@@ -189,7 +187,7 @@ final class Plot {
             double lower = Math.min(HEIGHT - BOTTOM, y(range.low()));
             // A band thinner than a hair would vanish, so it is drawn with its edges in any case.
             if (lower >= upper) {
-                out.append(format(
+                out.append(SvgText.format(
                         "<rect class=\"band\" x=\"%.1f\" y=\"%.2f\" width=\"%.1f\" height=\"%.2f\"/>",
                         left, upper, WIDTH - left - RIGHT, Math.max(0.6, lower - upper)));
             }
@@ -199,27 +197,27 @@ final class Plot {
     private void drawAxes(StringBuilder out, Ticks up) {
         Ticks across = new Ticks(xLow, xHigh, 6);
         for (double value : up.values()) {
-            out.append(format(
+            out.append(SvgText.format(
                     "<line class=\"%s\" x1=\"%.1f\" x2=\"%.1f\" y1=\"%.2f\" y2=\"%.2f\"/>",
                     value == 0 ? "zero" : "grid", left, WIDTH - RIGHT, y(value), y(value)));
-            out.append(format(
+            out.append(SvgText.format(
                     "<text class=\"tick\" x=\"%.1f\" y=\"%.2f\" text-anchor=\"end\">%s</text>",
                     left - 5, y(value) + 3.5, up.text(value)));
         }
         for (double value : across.values()) {
-            out.append(format(
+            out.append(SvgText.format(
                     "<line class=\"axis\" x1=\"%.2f\" x2=\"%.2f\" y1=\"%.1f\" y2=\"%.1f\"/>",
                     x(value), x(value), HEIGHT - BOTTOM, HEIGHT - BOTTOM + 3));
-            out.append(format(
+            out.append(SvgText.format(
                     "<text class=\"tick\" x=\"%.2f\" y=\"%.1f\" text-anchor=\"middle\">%s</text>",
                     x(value), HEIGHT - BOTTOM + 14, across.text(value)));
         }
-        out.append(
-                format("<path class=\"axis\" d=\"M%.1f %.1fV%.1fH%.1f\"/>", left, top, HEIGHT - BOTTOM, WIDTH - RIGHT));
-        out.append(format(
+        out.append(SvgText.format(
+                "<path class=\"axis\" d=\"M%.1f %.1fV%.1fH%.1f\"/>", left, top, HEIGHT - BOTTOM, WIDTH - RIGHT));
+        out.append(SvgText.format(
                 "<text class=\"label\" x=\"%.1f\" y=\"%.1f\" text-anchor=\"end\">%s</text>",
                 WIDTH - RIGHT, HEIGHT - 5, escape(xLabel)));
-        out.append(format(
+        out.append(SvgText.format(
                 "<text class=\"label\" transform=\"translate(10 %.1f) rotate(-90)\" text-anchor=\"middle\">%s</text>",
                 (top + HEIGHT - BOTTOM) / 2, escape(yLabel)));
     }
@@ -235,18 +233,18 @@ final class Plot {
                     .append(' ')
                     .append(tenth(point[1]));
         }
-        out.append(format("<path class=\"%s\" clip-path=\"url(#%s-c)\" d=\"%s\"/>", line.style(), id, path));
+        out.append(SvgText.format("<path class=\"%s\" clip-path=\"url(#%s-c)\" d=\"%s\"/>", line.style(), id, path));
     }
 
     private void drawDot(StringBuilder out, Dot dot) {
         double upper = Math.max(top, y(dot.y() + dot.uncertainty()));
         double lower = Math.min(HEIGHT - BOTTOM, y(dot.y() - dot.uncertainty()));
         if (lower > upper) {
-            out.append(format(
+            out.append(SvgText.format(
                     "<line class=\"axis\" x1=\"%.2f\" x2=\"%.2f\" y1=\"%.2f\" y2=\"%.2f\"/>",
                     x(dot.x()), x(dot.x()), upper, lower));
         }
-        out.append(format(
+        out.append(SvgText.format(
                 "<rect class=\"%s\" x=\"%.2f\" y=\"%.2f\" width=\"%.1f\" height=\"%.1f\"/>",
                 dot.counts() ? "dot" : "dot-aside", x(dot.x()) - DOT, y(dot.y()) - DOT, 2 * DOT, 2 * DOT));
     }
@@ -256,11 +254,11 @@ final class Plot {
             Mark mark = marks.get(i);
             double at = x(mark.seconds());
             double base = TOP + LABEL_ROW * rows.get(i) + 6;
-            out.append(format(
+            out.append(SvgText.format(
                     "<line class=\"mark\" x1=\"%.2f\" x2=\"%.2f\" y1=\"%.1f\" y2=\"%.1f\"/>",
                     at, at, base - 8, HEIGHT - BOTTOM));
             boolean toTheLeft = flips(mark);
-            out.append(format(
+            out.append(SvgText.format(
                     "<text class=\"mark-label\" x=\"%.2f\" y=\"%.1f\" text-anchor=\"%s\">%s</text>",
                     toTheLeft ? at - 3 : at + 3, base, toTheLeft ? "end" : "start", escape(label(mark))));
         }
@@ -311,11 +309,6 @@ final class Plot {
         return tenths % 10 == 0
                 ? Long.toString(tenths / 10)
                 : BigDecimal.valueOf(tenths, 1).toPlainString();
-    }
-
-    @FormatMethod
-    private static String format(String pattern, Object... values) {
-        return String.format(Locale.ROOT, pattern, values);
     }
 
     /** Text for HTML and SVG; characters that neither may hold are shown as U+FFFD. */

@@ -30,6 +30,9 @@ final class Templates {
                 .loader(loader)
                 .strictVariables(true)
                 .autoEscaping(true)
+                // That of the engine first makes a table of all names of characters that HTML knows.
+                .addEscapingStrategy("text", Plot::escape)
+                .defaultEscapingStrategy("text")
                 .defaultLocale(Locale.ROOT)
                 .methodAccessValidator(new NoOpMethodAccessValidator())
                 .build();

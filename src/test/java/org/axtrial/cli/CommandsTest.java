@@ -149,6 +149,49 @@ class CommandsTest {
     }
 
     @Test
+    void aReportMadeAgainKeepsThePaperOfItsRun() throws IOException {
+        String script = "test-scripts/demo/01-at-rest.js";
+        assertThat(axtrial("rehearse", DEMO, script, "--paper", "letter", "--reports", folder.toString()))
+                .isZero();
+        Path pack = packs().get(0);
+        byte[] print = Files.readAllBytes(pack.resolve("report.pdf"));
+        assertThat(RunRecord.read(pack).setup().paper()).contains("Letter");
+
+        assertThat(axtrial("report", pack.toString())).isZero();
+        assertThat(Files.readAllBytes(pack.resolve("report.pdf"))).isEqualTo(print);
+        assertThat(axtrial("reissue", pack.toString(), "--reason", "name corrected", "--by", "A. Sample"))
+                .as(output)
+                .isZero();
+        try (PDDocument document =
+                Loader.loadPDF(pack.resolve("after/report-revision-2.pdf").toFile())) {
+            assertThat(document.getPage(0).getMediaBox().getHeight()).isCloseTo(792f, within(0.1f));
+        }
+        assertThat(axtrial("verify", pack.toString())).as(output).isZero();
+        // Another paper shows the same record, which is no contradiction.
+        assertThat(axtrial("report", pack.toString(), "--paper", "A4")).isZero();
+        assertThat(Files.readAllBytes(pack.resolve("report.pdf"))).isNotEqualTo(print);
+        assertThat(axtrial("verify", pack.toString())).as(output).isZero();
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"report.html", "report.pdf"})
+    void aReportThatTheRecordDoesNotMakeIsNamedEvenIfTheManifestWasMadeToFit(String report) throws IOException {
+        axtrial("rehearse", DEMO, "test-scripts/demo/01-at-rest.js", "--reports", folder.toString());
+        Path pack = packs().get(0);
+        byte[] altered = Files.readAllBytes(pack.resolve(report));
+        altered[altered.length / 2] ^= 1;
+        Files.write(pack.resolve(report), altered);
+        Manifest.write(pack);
+
+        assertThat(axtrial("verify", pack.toString())).isEqualTo(5);
+
+        assertThat(output)
+                .containsPattern(report + "\\s+is not what this program makes of the record; it differs from byte "
+                        + altered.length / 2)
+                .contains("1 problem in 1 file");
+    }
+
+    @Test
     void reportRefusesAFolderThatIsNoRun() {
         assertThat(axtrial("report", folder.toString())).isEqualTo(2);
         assertThat(output).contains("holds no journal.jsonl");

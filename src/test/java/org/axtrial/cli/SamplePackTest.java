@@ -37,6 +37,11 @@ class SamplePackTest {
     }
 
     @Test
+    void hasTheReportsThatThisProgramMakesOfIt() {
+        assertThat(RemadeReports.differences(SAMPLE, RunRecord.read(SAMPLE))).isEmpty();
+    }
+
+    @Test
     void isRebuiltFromItsJournalToTheSameRecord() throws IOException {
         Path copy = folder.resolve("sample");
         try (Stream<Path> files = Files.walk(SAMPLE)) {

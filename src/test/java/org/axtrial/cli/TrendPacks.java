@@ -143,6 +143,6 @@ final class TrendPacks {
                                 AxisScale.rotary(65536),
                                 Map.of())),
                         List.of(new RunInfo.PlannedTrial(SCRIPT, "WEAR-01", axis, "Wear of the belt", "")))
-                .asked(Optional.empty(), Optional.empty(), earlier);
+                .asked(Optional.empty(), Optional.empty(), earlier, Optional.empty());
     }
 }

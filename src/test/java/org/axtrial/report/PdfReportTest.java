@@ -98,6 +98,13 @@ class PdfReportTest {
 
     @ParameterizedTest
     @EnumSource(PdfPrinter.Paper.class)
+    void aRecordNamesEveryPaperSoThatItIsFoundAgain(PdfPrinter.Paper paper) {
+        assertThat(paper.recorded().map(PdfPrinter.Paper::of).orElse(PdfPrinter.Paper.A4))
+                .isEqualTo(paper);
+    }
+
+    @ParameterizedTest
+    @EnumSource(PdfPrinter.Paper.class)
     void everyPageTellsRunHashNumberAndThatItIsSimulated(PdfPrinter.Paper paper) throws IOException {
         Path pdf = write(RunInfo.Mode.REHEARSAL, paper);
         String hash = Sha256.of(pdf.resolveSibling("record.json"));
