@@ -69,7 +69,7 @@ final class SeriesWords {
                             up.positions,
                             down.positions,
                             axis.unit(),
-                            worse(up.source, down.source),
+                            Source.worst(List.of(up.source, down.source)),
                             Math.max(up.resolution, down.resolution)),
                     up.reservation.or(() -> down.reservation));
         });
@@ -89,7 +89,9 @@ final class SeriesWords {
         chart.sentences(later.positions, unit).forEach(sentence -> events.step(sentence, place));
         return made(
                 chart.pointsOutside(
-                        later.positions, worse(well.source, later.source), Math.max(well.resolution, later.resolution)),
+                        later.positions,
+                        Source.worst(List.of(well.source, later.source)),
+                        Math.max(well.resolution, later.resolution)),
                 well.reservation.or(() -> later.reservation));
     }
 
@@ -117,7 +119,7 @@ final class SeriesWords {
             double position = axis.scale().convert(at.value(), at.unit(), axis.unit());
             Series up = new Series("positioning", options.required("up", POSITIONING), 1);
             Series down = new Series("positioning", options.required("down", POSITIONING), 1);
-            source = worse(source, worse(up.source, down.source));
+            source = Source.worst(List.of(source, up.source, down.source));
             resolution = Math.max(resolution, Math.max(up.resolution, down.resolution));
             up.instruments.forEach((name, one) -> instruments.merge(name, one, Series::larger));
             down.instruments.forEach((name, one) -> instruments.merge(name, one, Series::larger));
@@ -199,16 +201,6 @@ final class SeriesWords {
                 trial.host(), measurement.withReservation(reservation), Optional.empty(), axis.scale());
     }
 
-    /** The source that deserves less trust: a series is no better than its worst part. */
-    private static Source worse(Source one, Source other) {
-        for (Source source : List.of(Source.DRIVE, Source.OPERATOR, Source.INSTRUMENT)) {
-            if (one == source || other == source) {
-                return source;
-            }
-        }
-        return Source.RUNNER;
-    }
-
     /** Rest positions from a list of measurements, in the unit of the axis. */
     private final class Series {
 
@@ -253,7 +245,7 @@ final class SeriesWords {
                 }
                 Measurement measurement = object.measurement();
                 positions.add(object.usable(unit));
-                source = worse(source, measurement.source());
+                source = Source.worst(List.of(source, measurement.source()));
                 reservation = reservation.or(measurement::reservation);
                 if (measurement.source() == Source.INSTRUMENT) {
                     measurement.in(unit, axis.scale()).budget().contributions().stream()
