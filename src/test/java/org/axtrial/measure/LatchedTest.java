@@ -39,8 +39,7 @@ class LatchedTest {
         assertThat(measured.samplePeriod()).isEmpty();
         assertThat(measured.reservation()).isEmpty();
         assertThat(measured.budget().contributions()).hasSize(1);
-        assertThat(measured.budget().contributions().get(0).how())
-                .isEqualTo("one step is 0.5 %; the largest sample is 55 %");
+        assertThat(measured.budget().contributions().get(0).how()).isEqualTo("one step is 0.5 %; largest sample 55 %");
         assertThat(measured.marks()).containsExactly(new Mark("largest sample 55 %", 0.02));
         // Source: JCGM 100:2008, F.2.2.1, a digital reading of step q has u = q/√12 = 0.29·q.
         assertThat(measured.standardUncertainty()).isCloseTo(0.29 * 0.5, within(0.002));
@@ -90,12 +89,25 @@ class LatchedTest {
         assertThat(peak(latched(0.5, 55, 55)).reservation()).isEmpty();
     }
 
+    /** A hanging load that is let down takes less torque than to hold it. */
     @Test
-    void needsNoSampleAfterTheCommand() {
+    void ofTheHoldingTorqueIsNoEarlierMotion() {
+        Trace down = Sampled.every(0.01).in(Unit.PERCENT).quantum(0.1).values(-0.02, 30.1, 30.1, 28, 27, 28);
+        Channel latch = new Channel(Sampled.X, Unit.PERCENT, 0.1);
+
+        assertThat(peak(down.withLatched(List.of(new LatchedPeak(latch, 30.1, 30.1))))
+                        .reservation())
+                .isEmpty();
+        assertThat(peak(down.withLatched(List.of(new LatchedPeak(latch, 31, 31))))
+                        .reservation())
+                .isPresent();
+    }
+
+    @Test
+    void withoutASampleToHoldItAgainstThereIsNoValue() {
         Trace before =
                 SAMPLES.between(-1, -0.001).withLatched(latched(0.5, 1, 72).latched());
-        assertThat(peak(before).value()).isEqualTo(72);
-        assertThat(peak(before).missing()).isEmpty();
+        assertThat(peak(before).missing()).isPresent();
     }
 
     @Test
