@@ -351,9 +351,9 @@ declare module "axtrial" {
         meanSpeed(): Measurement;
         /** Largest minus smallest speed in the steady part, in percent of the mean; of a speed hold. */
         speedRipple(): Measurement;
-        /** Largest distance between demand and actual position, if the drive reports it. */
+        /** Largest distance between demand and actual position, if the drive reports it; latched by the drive where it can. */
         peakFollowingError(): Measurement;
-        /** Largest torque, in percent of rated, if the drive reports it. */
+        /** Largest torque, in percent of rated, if the drive reports it; latched by the drive where it can. */
         peakTorque(): Measurement;
         /** Root mean square of the torque, in percent of rated, if the drive reports it. */
         rmsTorque(): Measurement;

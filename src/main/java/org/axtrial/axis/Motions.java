@@ -13,6 +13,7 @@ import org.axtrial.drive.Started;
 import org.axtrial.quantity.Quantity;
 import org.axtrial.quantity.Unit;
 import org.axtrial.time.TimeSource;
+import org.axtrial.trace.Trace;
 
 /**
  * The motions an axis can make. Each is checked against the envelope before anything is sent, is supervised while it
@@ -110,6 +111,7 @@ final class Motions {
         Supervision motion = supervise();
         double from = motion.rest(REST_SAMPLES);
         double expected = checkMove(order, ramp, from, targetFrom);
+        PeakLatch latched = PeakLatch.cleared(setup, drive);
         untilAllReady(motion);
         double target = targetFrom.applyAsDouble(from);
         TrapezoidTime path = new TrapezoidTime(Math.abs(target - from), Math.abs(ramp.speed()), ramp.acceleration());
@@ -124,7 +126,7 @@ final class Motions {
                 setup.name(),
                 setup.scale(),
                 order.commanded(),
-                motion.trace(),
+                latched.addTo(motion.trace()),
                 from,
                 OptionalDouble.of(expected),
                 OptionalDouble.of(arrived),
@@ -201,6 +203,7 @@ final class Motions {
         double rampSeconds = checkHold(order, ramp, hold, from);
         double command = setup.scale()
                 .toDrive(ramp.speed(), sampler.speedUnit(), drive.units().speedCommand());
+        PeakLatch latched = PeakLatch.cleared(setup, drive);
         TrapezoidTime path = new TrapezoidTime(Double.MAX_VALUE, Math.abs(ramp.speed()), ramp.acceleration());
         motion.started(launch(limits -> drive.startSpeed(command, limits), ramp), path::distanceAfter);
         double steadyFrom = rampSeconds + order.settle();
@@ -210,12 +213,18 @@ final class Motions {
             if (!attended.stop().isPresent() || stillEnabled()) {
                 endHold(motion, order);
             }
-            return hold(order, motion, from, rampSeconds, Math.min(steadyFrom, attended.end()), attended.end())
+            return hold(
+                            order,
+                            latched.addTo(motion.trace()),
+                            from,
+                            rampSeconds,
+                            Math.min(steadyFrom, attended.end()),
+                            attended.end())
                     .operated(attended.stop());
         }
         stepUntil(motion, steadyTo);
         endHold(motion, order);
-        return hold(order, motion, from, rampSeconds, steadyFrom, steadyTo);
+        return hold(order, latched.addTo(motion.trace()), from, rampSeconds, steadyFrom, steadyTo);
     }
 
     private void endHold(Supervision motion, Order order) throws DriveException, InterruptedException {
@@ -224,14 +233,13 @@ final class Motions {
         untilStanding(motion, order);
     }
 
-    private Motion hold(
-            Order order, Supervision motion, double from, double rampSeconds, double steadyFrom, double steadyTo) {
+    private Motion hold(Order order, Trace trace, double from, double rampSeconds, double steadyFrom, double steadyTo) {
         return new Motion(
                 order.kind(),
                 setup.name(),
                 setup.scale(),
                 order.commanded(),
-                motion.trace(),
+                trace,
                 from,
                 OptionalDouble.of(steadyTo + rampSeconds),
                 OptionalDouble.empty(),
@@ -405,6 +413,7 @@ final class Motions {
         guard.checkTravel("a dwell", from, from, wanted);
         // No motion is ordered, and a hand may turn the shaft: only the envelope holds.
         Supervision motion = supervise(guard);
+        PeakLatch latched = PeakLatch.cleared(setup, drive);
         motion.startedNow();
         double start = motion.rest(1);
         Optional<Attended> attended =
@@ -415,7 +424,7 @@ final class Motions {
                 setup.name(),
                 setup.scale(),
                 new Quantity(wanted, Unit.SECOND),
-                motion.trace(),
+                latched.addTo(motion.trace()),
                 start,
                 OptionalDouble.empty(),
                 OptionalDouble.empty(),

@@ -86,6 +86,17 @@ public interface Drive {
     void save(String name) throws DriveException, InterruptedException;
 
     /**
+     * Lets the drive forget the peaks that it has latched: the declared write, once and not repeated. Sends nothing to a
+     * drive that latches none, or none that can be cleared.
+     *
+     * @throws OutcomeUnknownException if the reply was lost, so that nobody knows how old the peaks are
+     */
+    void clearPeaks() throws DriveException;
+
+    /** Peaks latched since {@link #clearPeaks}, read in as few blocks as can be; empty for a drive that latches none. */
+    List<DrivePeak> peaks() throws DriveException;
+
+    /**
      * Brings the drive to {@code ENABLED} from wherever it may be enabled from; a fault is not reset.
      *
      * @throws DriveStateException if it does not get there in time or shows a fault

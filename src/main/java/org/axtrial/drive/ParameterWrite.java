@@ -2,28 +2,12 @@ package org.axtrial.drive;
 
 import java.util.List;
 import java.util.Map;
-import java.util.Set;
 import org.axtrial.registers.RegisterCodec;
 import org.axtrial.registers.SignalNames;
 import org.axtrial.registers.SignalSpec;
 
 /** Writes one value once and looks at the register afterwards, which tells more than any reply. */
 final class ParameterWrite {
-
-    /** The drive acts when these are written, or every motion writes them anew: only a motion may write them. */
-    private static final Set<String> COMMANDS = Set.of(
-            SignalNames.PROFILE_SPEED,
-            SignalNames.PROFILE_ACCELERATION,
-            SignalNames.PROFILE_DECELERATION,
-            SignalNames.CONTROL,
-            SignalNames.MODE,
-            SignalNames.TARGET_POSITION,
-            SignalNames.TARGET_SPEED,
-            SignalNames.TARGET_TORQUE,
-            SignalNames.COMMAND,
-            SignalNames.RELATIVE_MOVE,
-            SignalNames.ABSOLUTE_MOVE,
-            SignalNames.SPEED_COMMAND);
 
     private final DriveRegisters registers;
     private final Map<String, SignalSpec> readable;
@@ -99,11 +83,16 @@ final class ParameterWrite {
     }
 
     private boolean isCommand(String name) {
-        return COMMANDS.contains(name)
+        return SignalNames.MOTION_COMMANDS.contains(name)
                 || registers
                         .description()
                         .saveCommand()
                         .filter(save -> save.signal().name().equals(name))
+                        .isPresent()
+                || registers
+                        .description()
+                        .clearPeaks()
+                        .filter(clear -> clear.signal().name().equals(name))
                         .isPresent();
     }
 

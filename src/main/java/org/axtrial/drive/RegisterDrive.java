@@ -31,6 +31,7 @@ final class RegisterDrive implements Drive {
     private final KeepAlive keepAlive;
     private final ParameterWrite parameterWrite;
     private final ParameterSave parameterSave;
+    private final PeakLatches peakLatches;
 
     RegisterDrive(RegisterLink link, DriveDescription description, TimeSource time) {
         refuseIncomplete(description);
@@ -48,6 +49,7 @@ final class RegisterDrive implements Drive {
         this.keepAlive = new KeepAlive(registers, time);
         this.parameterWrite = new ParameterWrite(registers, readable);
         this.parameterSave = new ParameterSave(registers, time);
+        this.peakLatches = new PeakLatches(registers);
     }
 
     @Override
@@ -95,6 +97,16 @@ final class RegisterDrive implements Drive {
     @Override
     public void save(String name) throws DriveException, InterruptedException {
         parameterSave.save(name);
+    }
+
+    @Override
+    public void clearPeaks() throws DriveException {
+        peakLatches.clear();
+    }
+
+    @Override
+    public List<DrivePeak> peaks() throws DriveException {
+        return peakLatches.read();
     }
 
     @Override

@@ -216,6 +216,10 @@ public final class EvidencePack implements EvidenceSink, AutoCloseable {
                 e.trace().worstPeriod(),
                 e.trace().channels().stream()
                         .map(c -> new TraceRecord.Column(c.name(), c.unit(), c.quantum()))
+                        .toList(),
+                e.trace().latched().stream()
+                        .map(peak -> new TraceRecord.Peak(
+                                peak.of().name(), peak.of().unit(), peak.of().quantum(), peak.cleared(), peak.value()))
                         .toList());
     }
 

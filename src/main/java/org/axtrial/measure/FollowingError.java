@@ -8,9 +8,9 @@ public final class FollowingError {
     private FollowingError() {}
 
     /**
-     * Largest size of the following error after the command.
+     * Largest size of the following error after the command: as the drive latched it, or else of the samples.
      *
-     * <p>Uncertainty: quantisation (q/√12) and a·P²/8 for a peak between samples, with a from second differences.
+     * <p>Uncertainty: quantisation (q/√12), and for samples a·P²/8 for a peak between them, with a from second differences.
      *
      * @param trace time zero is the command
      * @param channel name of the following-error channel
@@ -18,11 +18,16 @@ public final class FollowingError {
      * @throws IllegalArgumentException if the trace has no such channel
      */
     public static Measurement peak(Trace trace, String channel) {
-        return Peak.of(
+        return Latched.preferred(
                 trace,
-                "peak following error",
-                "Largest size of demand minus actual position in the samples after the command.",
-                channel);
+                channel,
+                "Largest size of demand minus actual position that the drive latched, from just before the command to just"
+                        + " after the last sample.",
+                Peak.of(
+                        trace,
+                        "peak following error",
+                        "Largest size of demand minus actual position in the samples after the command.",
+                        channel));
     }
 
     /**

@@ -10,9 +10,9 @@ public final class Torque {
     private Torque() {}
 
     /**
-     * Largest size of the torque after the command.
+     * Largest size of the torque after the command: as the drive latched it, or else of the samples.
      *
-     * <p>Uncertainty: quantisation (q/√12) and a·P²/8 for a peak between samples, with a from second differences.
+     * <p>Uncertainty: quantisation (q/√12), and for samples a·P²/8 for a peak between them, with a from second differences.
      *
      * @param trace time zero is the command
      * @param channel name of the torque channel
@@ -20,7 +20,12 @@ public final class Torque {
      * @throws IllegalArgumentException if the trace has no such channel
      */
     public static Measurement peak(Trace trace, String channel) {
-        return Peak.of(trace, "peak torque", "Largest size of the torque in the samples after the command.", channel);
+        return Latched.preferred(
+                trace,
+                channel,
+                "Largest size of the torque that the drive latched, from just before the command to just after the last"
+                        + " sample.",
+                Peak.of(trace, "peak torque", "Largest size of the torque in the samples after the command.", channel));
     }
 
     /**

@@ -26,6 +26,7 @@ import java.util.OptionalLong;
  *     Protocol V1.1b3, 6.21): ASCII, at most 244 characters each; empty if the drive does not know the function, else
  *     at least the objects 0, 1 and 2
  * @param saveCommand how the drive is told to keep its parameters over a power cycle; empty if the tool may not do that
+ * @param clearPeaks how the drive is told to forget the peaks that it has latched; empty if it latches none
  */
 public record DriveDescription(
         String type,
@@ -40,7 +41,8 @@ public record DriveDescription(
         Optional<Watchdog> watchdog,
         Map<String, Expectation> expectations,
         Map<Integer, String> deviceIdentification,
-        Optional<SaveCommand> saveCommand) {
+        Optional<SaveCommand> saveCommand,
+        Optional<ClearPeaks> clearPeaks) {
 
     /** Names of the objects of a device identification, by object id. Source: MODBUS Application Protocol V1.1b3, 6.21. */
     public static final List<String> IDENTIFICATION_OBJECTS = List.of(
@@ -101,6 +103,7 @@ public record DriveDescription(
                 watchdog,
                 Map.of(),
                 Map.of(),
+                Optional.empty(),
                 Optional.empty());
     }
 
@@ -127,7 +130,8 @@ public record DriveDescription(
                 watchdog,
                 expectations,
                 objects,
-                saveCommand);
+                saveCommand,
+                clearPeaks);
     }
 
     /** The same drive type, keeping its parameters on this command. */
@@ -145,7 +149,40 @@ public record DriveDescription(
                 watchdog,
                 expectations,
                 deviceIdentification,
-                Optional.of(command));
+                Optional.of(command),
+                clearPeaks);
+    }
+
+    /** The same drive type, forgetting its latched peaks on this write. */
+    public DriveDescription withClearPeaks(ClearPeaks clear) {
+        return new DriveDescription(
+                type,
+                style,
+                signals,
+                statusBits,
+                commands,
+                identity,
+                parameters,
+                maxReadRegisters,
+                maxConnections,
+                watchdog,
+                expectations,
+                deviceIdentification,
+                saveCommand,
+                Optional.of(clear));
+    }
+
+    /**
+     * The peaks that the drive latches and can be told to forget. One that cannot be cleared may be older than a motion, and
+     * is none of them.
+     */
+    public List<SignalSpec> latchedPeaks() {
+        return clearPeaks.isEmpty()
+                ? List.of()
+                : SignalNames.LATCHED.stream()
+                        .filter(this::has)
+                        .map(this::signal)
+                        .toList();
     }
 
     /** Whether a text can be an object of a device identification. */
@@ -239,4 +276,13 @@ public record DriveDescription(
             }
         }
     }
+
+    /**
+     * The write that lets the drive forget the peaks that it has latched, so that what it latches from then on is of the
+     * next motion alone. It moves nothing.
+     *
+     * @param signal where it is written
+     * @param value the value that is written, once
+     */
+    public record ClearPeaks(SignalSpec signal, long value) {}
 }

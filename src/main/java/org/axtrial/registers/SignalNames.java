@@ -1,6 +1,7 @@
 package org.axtrial.registers;
 
 import java.util.List;
+import java.util.Set;
 
 /** The signal names with a meaning to the tool; a description may declare others beside them. */
 public final class SignalNames {
@@ -15,6 +16,13 @@ public final class SignalNames {
     public static final String TORQUE = "torque";
     /** Demand minus actual position, register counts. */
     public static final String FOLLOWING_ERROR = "followingError";
+    /**
+     * Largest size of the following error since the latch was cleared, register counts; optional, and only with a way to
+     * clear it.
+     */
+    public static final String PEAK_FOLLOWING_ERROR = "peakFollowingError";
+    /** Largest size of the torque since the latch was cleared, percent or per mille of rated torque; optional, as above. */
+    public static final String PEAK_TORQUE = "peakTorque";
     /** Status word; bits by the standard (cia402) or by the description (direct). */
     public static final String STATUS = "status";
     /** Fault code, 0 when there is none. */
@@ -129,6 +137,24 @@ public final class SignalNames {
     /** Signals that a trace samples when the description declares them, in this order. */
     public static final List<String> SAMPLED =
             List.of(POSITION, DEMAND_POSITION, SPEED, TORQUE, FOLLOWING_ERROR, STATUS, FAULT_CODE, INTERNAL_POSITION);
+
+    /** Peaks that a drive may latch between two looks. */
+    public static final List<String> LATCHED = List.of(PEAK_FOLLOWING_ERROR, PEAK_TORQUE);
+
+    /** The drive acts when these are written, or every motion writes them anew: only a motion may write them. */
+    public static final Set<String> MOTION_COMMANDS = Set.of(
+            PROFILE_SPEED,
+            PROFILE_ACCELERATION,
+            PROFILE_DECELERATION,
+            CONTROL,
+            MODE,
+            TARGET_POSITION,
+            TARGET_SPEED,
+            TARGET_TORQUE,
+            COMMAND,
+            RELATIVE_MOVE,
+            ABSOLUTE_MOVE,
+            SPEED_COMMAND);
 
     private SignalNames() {}
 

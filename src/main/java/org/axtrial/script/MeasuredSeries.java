@@ -66,7 +66,7 @@ record MeasuredSeries(
             }
             Measurement measurement = object.measurement();
             positions.add(object.usable(unit));
-            source = worse(source, measurement.source());
+            source = Source.worst(List.of(source, measurement.source()));
             reservation = reservation.or(measurement::reservation);
             if (measurement.source() == Source.INSTRUMENT) {
                 measurement.in(unit, axis.scale()).budget().contributions().stream()
@@ -88,16 +88,6 @@ record MeasuredSeries(
         return first.isProxyObject() && first.asProxyObject() instanceof MeasurementObject object
                 ? object.measurement().unit()
                 : otherwise;
-    }
-
-    /** The source that deserves less trust. */
-    static Source worse(Source one, Source other) {
-        for (Source source : List.of(Source.DRIVE, Source.OPERATOR, Source.INSTRUMENT)) {
-            if (one == source || other == source) {
-                return source;
-            }
-        }
-        return Source.RUNNER;
     }
 
     /** The one that says more. */

@@ -122,10 +122,7 @@ final class PoseWords {
         }
 
         Source source() {
-            return axes.values().stream()
-                    .map(MeasuredSeries::source)
-                    .reduce(MeasuredSeries::worse)
-                    .orElseThrow();
+            return Source.worst(axes.values().stream().map(MeasuredSeries::source).toList());
         }
 
         double resolution() {

@@ -69,7 +69,7 @@ final class SeriesWords {
                             up.positions(),
                             down.positions(),
                             axis.unit(),
-                            MeasuredSeries.worse(up.source(), down.source()),
+                            Source.worst(List.of(up.source(), down.source())),
                             Math.max(up.resolution(), down.resolution())),
                     up.reservation().or(() -> down.reservation()));
         });
@@ -90,7 +90,7 @@ final class SeriesWords {
         return made(
                 chart.pointsOutside(
                         later.positions(),
-                        MeasuredSeries.worse(well.source(), later.source()),
+                        Source.worst(List.of(well.source(), later.source())),
                         Math.max(well.resolution(), later.resolution())),
                 well.reservation().or(() -> later.reservation()));
     }
@@ -119,7 +119,7 @@ final class SeriesWords {
             double position = axis.scale().convert(at.value(), at.unit(), axis.unit());
             MeasuredSeries up = MeasuredSeries.of(axis, "positioning", options.required("up", POSITIONING), 1);
             MeasuredSeries down = MeasuredSeries.of(axis, "positioning", options.required("down", POSITIONING), 1);
-            source = MeasuredSeries.worse(source, MeasuredSeries.worse(up.source(), down.source()));
+            source = Source.worst(List.of(source, up.source(), down.source()));
             resolution = Math.max(resolution, Math.max(up.resolution(), down.resolution()));
             up.instruments().forEach((name, one) -> instruments.merge(name, one, MeasuredSeries::larger));
             down.instruments().forEach((name, one) -> instruments.merge(name, one, MeasuredSeries::larger));

@@ -252,14 +252,8 @@ final class TrialObject extends WordObject {
             }
         }
 
-        /** The source that deserves the least trust: a computed value is no better than its worst part. */
         Source source() {
-            for (Source source : List.of(Source.DRIVE, Source.OPERATOR, Source.INSTRUMENT)) {
-                if (sources.contains(source)) {
-                    return source;
-                }
-            }
-            return Source.RUNNER;
+            return Source.worst(sources);
         }
 
         /** The coarsest resolution among those that can be told in the unit of the value. */

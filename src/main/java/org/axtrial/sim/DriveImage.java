@@ -36,6 +36,8 @@ final class DriveImage {
     private final SavedSettings saved;
     private final Map<Integer, Integer> writes = new HashMap<>();
     private final Set<SignalSpec> identity = new HashSet<>();
+    private final PeakMemory peaks = new PeakMemory();
+    private final boolean latches;
     private int saves;
 
     /**
@@ -60,6 +62,7 @@ final class DriveImage {
         this.servo = parts.servo();
         this.inputs = parts.inputs();
         this.position = parts.position();
+        this.latches = !description.latchedPeaks().isEmpty();
         fill();
         this.saved = new SavedSettings(image);
         this.server = new RegisterServer(image, description.maxReadRegisters(), this::written);
@@ -100,7 +103,8 @@ final class DriveImage {
             case SignalNames.POSITION -> wrapping(signal, () -> position.unwrapped(servo.counts()));
             case SignalNames.INTERNAL_POSITION -> wrapping(signal, servo::counts);
             case SignalNames.DEMAND_POSITION -> wrapping(signal, () -> position.unwrapped(Math.rint(demandPosition())));
-            case SignalNames.FOLLOWING_ERROR -> saturating(signal, () -> Math.rint(demandPosition()) - servo.counts());
+            case SignalNames.FOLLOWING_ERROR -> saturating(signal, this::followingError);
+            case SignalNames.PEAK_FOLLOWING_ERROR -> saturating(signal, peaks::followingError);
             case SignalNames.SPEED -> {
                 double unit = scale.factor(signal) * servo.radiansPerCount();
                 yield saturating(signal, () -> servo.speed() / unit);
@@ -108,6 +112,10 @@ final class DriveImage {
             case SignalNames.TORQUE -> {
                 double unit = scale.factor(signal);
                 yield saturating(signal, () -> servo.torque() / unit);
+            }
+            case SignalNames.PEAK_TORQUE -> {
+                double unit = scale.factor(signal);
+                yield saturating(signal, () -> peaks.torque() / unit);
             }
             case SignalNames.STATUS -> wrapping(signal, () -> firmware.get().statusWord());
             case SignalNames.FAULT_CODE -> wrapping(signal, () -> firmware.get().faultCode());
@@ -146,6 +154,21 @@ final class DriveImage {
         return servo.energised() ? servo.profile().position() : servo.counts();
     }
 
+    private double followingError() {
+        return Math.rint(demandPosition()) - servo.counts();
+    }
+
+    /** Catches the peaks of a step. */
+    void latch() {
+        if (latches) {
+            peaks.see(followingError(), servo.torque());
+        }
+    }
+
+    private void forgetPeaks() {
+        peaks.clear(followingError(), servo.torque());
+    }
+
     private void applyStartValues(Map<String, Double> startValues, List<String> problems) {
         startValues.forEach((signal, value) -> {
             RegisterCell cell = image.find(signal).orElse(null);
@@ -172,6 +195,12 @@ final class DriveImage {
         if (isSaveCommand(held.spec())) {
             return save(held, words);
         }
+        boolean clears = clearsPeaks(held.spec());
+        if (clears
+                && RegisterCodec.decodeRaw(held.spec(), words)
+                        != description.clearPeaks().orElseThrow().value()) {
+            return false;
+        }
         if (!Double.isFinite(value)
                 || (held.commanded() && !firmware.get().written(held.spec().name(), value))) {
             return false;
@@ -180,7 +209,17 @@ final class DriveImage {
         held.hold(words);
         writes.merge(held.first(), 1, Integer::sum);
         linkWatch.told(held, value);
+        if (clears) {
+            forgetPeaks();
+        }
         return true;
+    }
+
+    private boolean clearsPeaks(SignalSpec signal) {
+        return description
+                .clearPeaks()
+                .filter(clear -> clear.signal().equals(signal))
+                .isPresent();
     }
 
     private boolean isSaveCommand(SignalSpec signal) {
@@ -208,8 +247,9 @@ final class DriveImage {
         return command.done().orElse(0);
     }
 
-    /** The supply is back: settings as saved, told to the new firmware. */
+    /** The supply is back: settings as saved, told to the new firmware; no peak has outlived it. */
     void restore() {
+        forgetPeaks();
         saved.restore(image).forEach(held -> {
             double value = RegisterCodec.decode(held.spec(), held.words());
             if (firmware.get().isSetting(held.spec().name())) {

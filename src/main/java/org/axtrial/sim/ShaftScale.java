@@ -28,7 +28,8 @@ final class ShaftScale {
             SignalNames.SOFTWARE_LIMIT_MIN,
             SignalNames.SOFTWARE_LIMIT_MAX,
             SignalNames.FOLLOWING_ERROR_WINDOW,
-            SignalNames.POSITION_WINDOW);
+            SignalNames.POSITION_WINDOW,
+            SignalNames.PEAK_FOLLOWING_ERROR);
     private static final List<String> SPEEDS = List.of(
             SignalNames.SPEED,
             SignalNames.PROFILE_SPEED,
@@ -43,8 +44,12 @@ final class ShaftScale {
             SignalNames.HOMING_ACCELERATION);
     private static final List<String> JERKS = List.of(SignalNames.PROFILE_JERK);
     /** The slope is told as the torque gained in one second. */
-    private static final List<String> TORQUES =
-            List.of(SignalNames.TORQUE, SignalNames.TORQUE_LIMIT, SignalNames.TARGET_TORQUE, SignalNames.TORQUE_SLOPE);
+    private static final List<String> TORQUES = List.of(
+            SignalNames.TORQUE,
+            SignalNames.TORQUE_LIMIT,
+            SignalNames.TARGET_TORQUE,
+            SignalNames.TORQUE_SLOPE,
+            SignalNames.PEAK_TORQUE);
 
     private static final List<String> TIMES =
             List.of(SignalNames.FOLLOWING_ERROR_TIME, SignalNames.POSITION_WINDOW_TIME);

@@ -175,6 +175,7 @@ public final class SimulatedDrive {
         steps++;
         servo.step();
         firmware.step();
+        image.latch();
         if (slipWatch != null) {
             slipWatch.look(servo);
         }

@@ -13,6 +13,7 @@ import java.util.function.Function;
 import org.axtrial.quantity.NearMiss;
 import org.axtrial.registers.CommandStyle;
 import org.axtrial.registers.DriveDescription;
+import org.axtrial.registers.DriveDescription.ClearPeaks;
 import org.axtrial.registers.DriveDescription.IdentityConstant;
 import org.axtrial.registers.DriveDescription.KeepAlive;
 import org.axtrial.registers.DriveDescription.SaveCommand;
@@ -77,6 +78,7 @@ final class DriveReader {
         Optional<Watchdog> watchdog = watchdog();
         Map<Integer, String> deviceIdentification = deviceIdentification();
         Optional<SaveCommand> saveCommand = saveCommand();
+        Optional<ClearPeaks> clearPeaks = new PeakLatchReader(top, this::named).read(signals, saveCommand);
         if (!document.isClean()) {
             return Optional.empty();
         }
@@ -93,7 +95,8 @@ final class DriveReader {
                 watchdog,
                 expectations,
                 deviceIdentification,
-                saveCommand));
+                saveCommand,
+                clearPeaks));
     }
 
     private Map<Integer, String> deviceIdentification() {
@@ -311,7 +314,7 @@ final class DriveReader {
         return Optional.of(new SaveCommand(signal.get(), value.getAsLong(), done, within.get()));
     }
 
-    private static void mustCarry(YamlMap map, String key, SignalSpec spec, long value) {
+    static void mustCarry(YamlMap map, String key, SignalSpec spec, long value) {
         if (!carries(spec, value)) {
             map.problem(key, cannotCarry(spec, value));
         }
@@ -325,7 +328,7 @@ final class DriveReader {
         return spec.name() + " is " + spec.type().spelling() + " and cannot carry " + value;
     }
 
-    private static void writtenAsWholeNumber(YamlMap map, SignalSpec spec) {
+    static void writtenAsWholeNumber(YamlMap map, SignalSpec spec) {
         if (!spec.writable()) {
             map.problem("signal", "the tool must write " + spec.name() + "; expected access: write there");
         }

@@ -26,7 +26,8 @@ final class SignalRules {
             SOFTWARE_LIMIT_MIN,
             SOFTWARE_LIMIT_MAX,
             FOLLOWING_ERROR_WINDOW,
-            POSITION_WINDOW);
+            POSITION_WINDOW,
+            PEAK_FOLLOWING_ERROR);
     private static final Set<String> WORDS = Set.of(
             STATUS,
             FAULT_CODE,
@@ -49,7 +50,7 @@ final class SignalRules {
     private static final Set<String> ACCELERATIONS =
             Set.of(PROFILE_ACCELERATION, PROFILE_DECELERATION, QUICK_STOP_DECELERATION, HOMING_ACCELERATION);
     private static final Set<String> JERKS = Set.of(PROFILE_JERK);
-    private static final Set<String> TORQUES = Set.of(TORQUE, TORQUE_LIMIT, TARGET_TORQUE, TORQUE_SLOPE);
+    private static final Set<String> TORQUES = Set.of(TORQUE, TORQUE_LIMIT, TARGET_TORQUE, TORQUE_SLOPE, PEAK_TORQUE);
     private static final Set<String> TIMES = Set.of(FOLLOWING_ERROR_TIME, POSITION_WINDOW_TIME);
 
     private static final Set<String> SIGNED = Set.of(

@@ -16,14 +16,40 @@ public final class Trace {
     private final long[] sent;
     private final long[] replied;
     private final double[][] values;
+    private final List<LatchedPeak> latched;
 
     Trace(List<Channel> channels, long originNanos, long periodNanos, long[] sent, long[] replied, double[][] values) {
+        this(channels, originNanos, periodNanos, sent, replied, values, List.of());
+    }
+
+    private Trace(
+            List<Channel> channels,
+            long originNanos,
+            long periodNanos,
+            long[] sent,
+            long[] replied,
+            double[][] values,
+            List<LatchedPeak> latched) {
         this.channels = List.copyOf(channels);
         this.originNanos = originNanos;
         this.periodNanos = periodNanos;
         this.sent = sent;
         this.replied = replied;
         this.values = values;
+        this.latched = List.copyOf(latched);
+    }
+
+    /** The same samples with the peaks that the drive has latched meanwhile. */
+    public Trace withLatched(List<LatchedPeak> peaks) {
+        return new Trace(channels, originNanos, periodNanos, sent, replied, values, peaks);
+    }
+
+    /**
+     * What the drive has latched from the command to the last sample; empty for a drive that latches nothing. A part of the
+     * trace, and a trace with another zero, have none, because a latch tells nothing of a part of its time.
+     */
+    public List<LatchedPeak> latched() {
+        return latched;
     }
 
     public List<Channel> channels() {

@@ -14,6 +14,7 @@ import java.util.function.DoubleUnaryOperator;
 import org.axtrial.drive.CommandRefusedException;
 import org.axtrial.drive.Drive;
 import org.axtrial.drive.DriveException;
+import org.axtrial.drive.DrivePeak;
 import org.axtrial.drive.DriveState;
 import org.axtrial.drive.DriveStateException;
 import org.axtrial.drive.DriveUnits;
@@ -45,6 +46,9 @@ final class IdealDrive implements Drive {
 
     /** Parameters in counts, writable all of them. */
     final Map<String, Double> parameters = new HashMap<>(Map.of("window", 42.0, "trip", 500.0));
+
+    /** What its latches show; it has none as long as this is empty. */
+    final List<DrivePeak> peaks = new CopyOnWriteArrayList<>();
 
     /** Whether it reports its internal position. */
     boolean internalPosition;
@@ -269,6 +273,21 @@ final class IdealDrive implements Drive {
     public double write(String name, double value) throws DriveException {
         act("write " + name + " " + value, () -> parameters.put(name, value), true);
         return value;
+    }
+
+    @Override
+    public void clearPeaks() throws DriveException {
+        if (!peaks.isEmpty()) {
+            act("clearPeaks", () -> {}, true);
+        }
+    }
+
+    @Override
+    public List<DrivePeak> peaks() throws DriveException {
+        if (!peaks.isEmpty()) {
+            act("peaks", () -> {}, false);
+        }
+        return List.copyOf(peaks);
     }
 
     @Override

@@ -343,4 +343,77 @@ class DriveProblemsTest {
                         "drive.yaml:16:3: signals.positionWindowTime.unit: missing, so that the unit of positionWindowTime is 1; expected a time, in min, s, ms, us",
                         "drive.yaml:17:55: signals.quickStopOption.scale: expected 1 for quickStopOption, found 0.1; say what a count means in the scale of the axis");
     }
+
+    private static final String PEAK = "\n  peakTorque: { address: 130, type: uint16, unit: permille }";
+    private static final String RESET = "\n  peakReset: { address: 131, type: uint16, access: write }";
+
+    private SiteBench latching(String signals, String clear) {
+        return new SiteBench(folder)
+                .drive("style: direct", "style: direct" + clear)
+                .drive("signals:", "signals:" + signals);
+    }
+
+    @Test
+    void latchedPeakThatCannotBeCleared() {
+        assertThat(latching(PEAK, "").problems())
+                .containsExactly(
+                        "drive.yaml:5:3: signals.peakTorque: a peak that cannot be cleared may be older than the motion and is no measured value; say under clearPeaks what clears it, or give the signal another name");
+    }
+
+    @Test
+    void clearOfNothing() {
+        assertThat(latching(RESET, "\nclearPeaks: { signal: peakReset, value: 1 }")
+                        .problems())
+                .containsExactly(
+                        "drive.yaml:3:1: clearPeaks: there is no latched peak to clear; declare the signal peakFollowingError or peakTorque, or leave this out");
+    }
+
+    @Test
+    void clearByAMotionCommandOrALatch() {
+        for (String name : new String[] {"relativeMove", "command"}) {
+            assertThat(latching(PEAK, "\nclearPeaks: { signal: " + name + ", value: 1 }")
+                            .problems())
+                    .containsExactly(
+                            "drive.yaml:3:23: clearPeaks.signal: expected a register that does nothing else, because it is written before every motion");
+        }
+    }
+
+    @Test
+    void clearThatCannotBeWritten() {
+        assertThat(latching(
+                                PEAK + "\n  peakReset: { address: 131, type: uint16, scale: 0.1 }",
+                                "\nclearPeaks: { signal: peakReset, value: 70000 }")
+                        .problems())
+                .containsExactly(
+                        "drive.yaml:3:23: clearPeaks.signal: the tool must write peakReset; expected access: write there",
+                        "drive.yaml:3:23: clearPeaks.signal: expected an integer with scale 1 and offset 0, because peakReset is written as whole numbers",
+                        "drive.yaml:3:41: clearPeaks.value: peakReset is uint16 and cannot carry 70000");
+    }
+
+    @Test
+    void clearByNobodyKnown() {
+        assertThat(latching(PEAK + RESET, "\nclearPeaks: { signal: peakRest }").problems())
+                .containsExactly(
+                        "drive.yaml:3:1: clearPeaks.value: missing: What is written to it, once, for example 1",
+                        "drive.yaml:3:23: clearPeaks.signal: there is no signal or parameter \"peakRest\"; did you mean \"peakReset\"?");
+    }
+
+    @Test
+    void latchedPeakInAWrongUnit() {
+        assertThat(latching(PEAK.replace("permille", "rpm") + RESET, "\nclearPeaks: { signal: peakReset, value: 1 }")
+                        .problems())
+                .containsExactly(
+                        "drive.yaml:6:51: signals.peakTorque.unit: the unit of peakTorque is rpm; expected a ratio, in %, permille");
+    }
+
+    @Test
+    void latchedPeakOfASignalThatIsNotThere() {
+        assertThat(latching(
+                                "\n  peakFollowingError: { address: 130, type: uint32, unit: count }"
+                                        + RESET.replace("131", "132"),
+                                "\nclearPeaks: { signal: peakReset, value: 1 }")
+                        .problems())
+                .containsExactly(
+                        "drive.yaml:6:3: signals.peakFollowingError: a latched peak is held against the samples, so followingError must be declared too");
+    }
 }

@@ -150,8 +150,13 @@ class SchemaAgreementTest {
                 .drive(
                         "type: Invented",
                         "type: Invented\nwatchdog: { timeout: 1 s, signal: watchdogTime, keepAlive: { signal: lifeSign, values: [0, 1] } }"
-                                + "\nsaveCommand: { signal: lifeSign, value: 1, done: 0, within: 2 s }")
-                .drive("parameters:", "parameters:\n  lifeSign: { address: 111, type: uint16, access: write }")
+                                + "\nsaveCommand: { signal: lifeSign, value: 1, done: 0, within: 2 s }"
+                                + "\nclearPeaks: { signal: peakReset, value: 1 }")
+                .drive("  position:", "  peakTorque: { address: 113, type: uint16, unit: permille }\n  position:")
+                .drive(
+                        "parameters:",
+                        "parameters:\n  lifeSign: { address: 111, type: uint16, access: write }"
+                                + "\n  peakReset: { address: 112, type: uint16, access: write }")
                 .write();
         return YamlSource.read(site.resolveSibling(file), new Problems()).orElseThrow();
     }

@@ -85,7 +85,8 @@ final class Bench implements AutoCloseable {
                 watchdog,
                 d.expectations(),
                 d.deviceIdentification(),
-                d.saveCommand());
+                d.saveCommand(),
+                d.clearPeaks());
     }
 
     @Override
