@@ -2,10 +2,17 @@ package org.axtrial.engine;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import com.networknt.schema.InputFormat;
+import com.networknt.schema.Schema;
+import com.networknt.schema.SchemaRegistry;
+import com.networknt.schema.SpecificationVersion;
+import java.io.IOException;
+import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import org.axtrial.evidence.CheckRecord;
 import org.axtrial.evidence.RunRecord;
@@ -78,8 +85,18 @@ class LatchedRunTest {
                 nobody)) {
             assertThat(AcceptanceRun.of(session.session()).problems()).isEmpty();
             RunRecord record = session.pack().finish();
+            assertThat(schema().validate(
+                                    Files.readString(session.pack().folder().resolve("record.json")), InputFormat.JSON))
+                    .isEmpty();
             html = new String(HtmlReport.bytes(session.pack().folder(), record), StandardCharsets.UTF_8);
             return record.trials().get(0).deciding().orElseThrow();
+        }
+    }
+
+    private static Schema schema() throws IOException {
+        try (InputStream in = Objects.requireNonNull(RunRecord.class.getResourceAsStream("record.schema.json"))) {
+            return SchemaRegistry.withDefaultDialect(SpecificationVersion.DRAFT_2020_12)
+                    .getSchema(new String(in.readAllBytes(), StandardCharsets.UTF_8), InputFormat.JSON);
         }
     }
 
