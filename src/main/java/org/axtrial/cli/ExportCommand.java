@@ -2,7 +2,6 @@ package org.axtrial.cli;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
@@ -40,7 +39,7 @@ final class ExportCommand implements Callable<Integer> {
             paramLabel = "TAG",
             description =
                     "With --csv: decimal sign and separator as used there, for example de-DE; by default ${DEFAULT-VALUE}")
-    private String locale = "en-GB";
+    private String locale = TableLocale.DEFAULT;
 
     @Option(
             names = "--out",
@@ -59,11 +58,7 @@ final class ExportCommand implements Callable<Integer> {
         }
         Path folder = pack.toAbsolutePath().normalize();
         Path file = out.orElse(folder.resolveSibling(folder.getFileName() + (csv ? ".csv" : ".xml")));
-        Locale known = Locale.forLanguageTag(locale);
-        if (known.getLanguage().isEmpty()
-                || !List.of(Locale.getAvailableLocales()).contains(known)) {
-            throw new WrongUseException("--locale " + locale + " is not known; give one such as de-DE or en-GB");
-        }
+        Locale known = TableLocale.of(locale);
         RunFolder.requireFinished(pack);
         if (file.toAbsolutePath().normalize().startsWith(folder)) {
             throw new WrongUseException("--out " + file + " lies inside the pack, which would no longer verify");

@@ -5,11 +5,13 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.stream.Stream;
 import org.axtrial.evidence.EvidenceLostException;
 import org.axtrial.evidence.RunTrend;
+import org.axtrial.evidence.TrendCsv;
 import org.axtrial.evidence.Trending;
 import org.axtrial.report.PdfPrinter.Paper;
 import org.axtrial.report.TrendPage;
@@ -26,8 +28,9 @@ import picocli.CommandLine.Parameters;
             "Follows every check of an axis over the runs of one machine, in order of time.",
             "",
             "Shows values with uncertainty, limits, control limits, and signs of drift, in",
-            "trend.html, trend.pdf and trend.json. Nothing moves; packs are only read. One",
-            "that does not verify, and a run of another machine, is left out and named."
+            "trend.html, trend.pdf, trend.csv and trend.json. Nothing moves; packs are only",
+            "read. One that does not verify, and a run of another machine, is left out and",
+            "named."
         },
         footer = {
             "",
@@ -58,6 +61,13 @@ final class TrendCommand implements Callable<Integer> {
             description = "Paper that trend.pdf is laid out for: A4 or Letter. Default: ${DEFAULT-VALUE}")
     private Paper paper = Paper.A4;
 
+    @Option(
+            names = "--locale",
+            paramLabel = "TAG",
+            description =
+                    "Decimal sign and separator of trend.csv as used there, for example de-DE. Default: ${DEFAULT-VALUE}")
+    private String locale = TableLocale.DEFAULT;
+
     TrendCommand(Terminal terminal) {
         this.terminal = terminal;
     }
@@ -65,6 +75,7 @@ final class TrendCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         out.ifPresent(this::requireOutside);
+        Locale known = TableLocale.of(locale);
         FoundRuns found = FoundRuns.in(folders);
         RunTrend trend;
         try {
@@ -76,7 +87,7 @@ final class TrendCommand implements Callable<Integer> {
         Path folder = out.orElse(Path.of(
                 "reports", "trend-" + trend.runs().get(trend.runs().size() - 1).runId()));
         requireNew(folder);
-        write(folder, trend);
+        write(folder, trend, known);
         print(trend, folder);
         boolean drifts = trend.series().stream().anyMatch(RunTrend.Series::flagged);
         return (drifts || found.broken() ? ExitCode.NOT_PROVEN : ExitCode.PASSED).code();
@@ -99,7 +110,7 @@ final class TrendCommand implements Callable<Integer> {
         }
     }
 
-    private void write(Path folder, RunTrend trend) {
+    private void write(Path folder, RunTrend trend, Locale known) {
         // Made before anything is written, so that a page that cannot be made leaves nothing behind.
         byte[] page = TrendPage.html(trend);
         byte[] print = TrendPage.pdf(trend, paper);
@@ -108,6 +119,7 @@ final class TrendCommand implements Callable<Integer> {
             Files.write(folder.resolve(RunTrend.FILE), trend.json());
             Files.write(folder.resolve(TrendPage.FILE), page);
             Files.write(folder.resolve(TrendPage.PDF), print);
+            Files.writeString(folder.resolve(TrendCsv.FILE), TrendCsv.text(trend, known));
         } catch (IOException e) {
             throw new EvidenceLostException(folder + " cannot be written: " + e, e);
         }

@@ -6,20 +6,16 @@ import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
-import java.text.DecimalFormatSymbols;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
 
 /**
- * The results of a run as a table for spreadsheet programs: CSV (RFC 4180) in UTF-8 with a byte order mark, one row for
- * each check of each attempt, and one for each attempt without checks and each trial without attempts. Values are
- * unrounded.
+ * The results of a run as a {@link CsvTable}: one row for each check of each attempt, and one for each attempt without
+ * checks and each trial without attempts.
  */
 public final class ResultsCsv {
-
-    private static final String BYTE_ORDER_MARK = "\uFEFF";
 
     private static final List<String> HEAD = List.of(
             "run",
@@ -45,13 +41,10 @@ public final class ResultsCsv {
             "check verdict",
             "reason");
 
-    private final char separator;
-    private final char decimal;
-    private final StringBuilder out = new StringBuilder(BYTE_ORDER_MARK);
+    private final CsvTable table;
 
     private ResultsCsv(Locale locale) {
-        this.decimal = DecimalFormatSymbols.getInstance(locale).getDecimalSeparator() == ',' ? ',' : '.';
-        this.separator = decimal == ',' ? ';' : ',';
+        table = new CsvTable(locale, HEAD);
     }
 
     /**
@@ -76,29 +69,28 @@ public final class ResultsCsv {
 
     static String text(RunRecord record, Locale locale) {
         ResultsCsv csv = new ResultsCsv(locale);
-        csv.row(HEAD.stream().map(csv::words).toList());
         for (TrialRecord trial : record.trials()) {
             csv.trial(record.stamps().runId(), trial);
         }
-        return csv.out.toString();
+        return csv.table.text();
     }
 
     private void trial(String run, TrialRecord trial) {
         List<String> first = new ArrayList<>();
         for (String text : List.of(run, trial.axis(), trial.script(), trial.trial(), trial.title(), trial.clause())) {
-            first.add(words(text));
+            first.add(CsvTable.words(text));
         }
         if (trial.attempts().isEmpty()) {
             List<String> row = new ArrayList<>(first);
-            row.addAll(List.of("", "", words(trial.verdict().printed())));
+            row.addAll(List.of("", "", CsvTable.words(trial.verdict().printed())));
             filled(row, trial.reason());
         }
         for (TrialRecord.Attempt attempt : trial.attempts()) {
             List<String> next = new ArrayList<>(first);
             next.add(String.valueOf(attempt.attempt()));
-            next.add(words(attempt.startedAt().toString()));
-            next.add(words(trial.verdict().printed()));
-            next.add(words(attempt.verdict().printed()));
+            next.add(CsvTable.words(attempt.startedAt().toString()));
+            next.add(CsvTable.words(trial.verdict().printed()));
+            next.add(CsvTable.words(attempt.verdict().printed()));
             if (attempt.checks().isEmpty()) {
                 filled(new ArrayList<>(next), attempt.reason());
             }
@@ -112,22 +104,17 @@ public final class ResultsCsv {
 
     private void check(List<String> row, CheckRecord check) {
         CheckRecord.Measured measured = check.measured();
-        row.add(words(check.name()));
-        row.add(number(measured.value()));
-        row.add(
-                switch (measured.bound()) {
-                    case EXACT -> "";
-                    case AT_LEAST -> "at least";
-                    case AT_MOST -> "at most";
-                });
-        row.add(words(measured.unit().symbol()));
-        row.add(number(OptionalDouble.of(measured.expandedUncertainty())));
-        row.add(number(measured.coverageFactor()));
-        row.add(number(check.criterion().lower()));
-        row.add(number(check.criterion().upper()));
-        row.add(number(check.margin()));
-        row.add(words(check.criterion().unit().symbol()));
-        row.add(words(check.verdict().printed()));
+        row.add(CsvTable.words(check.name()));
+        row.add(table.number(measured.value()));
+        row.add(CsvTable.words(measured.bound()));
+        row.add(CsvTable.words(measured.unit().symbol()));
+        row.add(table.number(OptionalDouble.of(measured.expandedUncertainty())));
+        row.add(table.number(measured.coverageFactor()));
+        row.add(table.number(check.criterion().lower()));
+        row.add(table.number(check.criterion().upper()));
+        row.add(table.number(check.margin()));
+        row.add(CsvTable.words(check.criterion().unit().symbol()));
+        row.add(CsvTable.words(check.verdict().printed()));
     }
 
     /** Every row has a cell for each head; the reason is the last one. */
@@ -135,29 +122,7 @@ public final class ResultsCsv {
         while (row.size() < HEAD.size() - 1) {
             row.add("");
         }
-        row.add(words(reason));
-        row(row);
-    }
-
-    private void row(List<String> cells) {
-        out.append(String.join(String.valueOf(separator), cells)).append("\r\n");
-    }
-
-    private String number(OptionalDouble value) {
-        return value.isEmpty() ? "" : CanonicalJson.number(value.getAsDouble()).replace('.', decimal);
-    }
-
-    /**
-     * A text as one cell. A spreadsheet program would work out a text that begins with one of these characters, so an
-     * apostrophe goes before it.
-     */
-    private String words(String text) {
-        String line = Json.wellFormed(text);
-        String plain = line.replaceAll("[\\p{Cntrl}\u2028\u2029]+", " ");
-        boolean first = !line.isEmpty() && "=+-@\t\r\n\uFF1D\uFF0B\uFF0D\uFF20".indexOf(line.charAt(0)) >= 0;
-        boolean formula = first || plain.stripLeading().matches("[=+\\-@].*");
-        String safe = formula ? "'" + plain : plain;
-        boolean quoted = safe.indexOf('"') >= 0 || safe.indexOf(',') >= 0 || safe.indexOf(';') >= 0;
-        return quoted ? "\"" + safe.replace("\"", "\"\"") + "\"" : safe;
+        row.add(CsvTable.words(reason));
+        table.row(row);
     }
 }

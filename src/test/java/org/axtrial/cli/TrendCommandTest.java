@@ -12,6 +12,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
+import java.util.List;
 import java.util.stream.Stream;
 import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.pdmodel.PDDocument;
@@ -28,6 +29,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.verapdf.pdfa.flavours.PDFAFlavour;
 import tools.jackson.databind.JsonNode;
@@ -66,7 +68,7 @@ class TrendCommandTest {
 
     private int trend(Object... words) throws IOException {
         if (Files.exists(to())) {
-            for (String name : new String[] {"trend.json", "trend.html", "trend.pdf"}) {
+            for (String name : new String[] {"trend.json", "trend.html", "trend.pdf", "trend.csv"}) {
                 Files.delete(to().resolve(name));
             }
             Files.delete(to());
@@ -155,6 +157,53 @@ class TrendCommandTest {
         assertThat(schema().validate(json())).isEmpty();
         assertThat(json().at("/series/0/study/meeting").isNull()).isTrue();
         assertThat(page()).contains("No slope that differs from zero", "from 10 values only");
+    }
+
+    // Source: RFC 4180, section 2, for rows and separators; the values are those of trend.json.
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {"en-GB|,|.", "de-DE|;|,"})
+    void theTableHasEveryValueAsTheLocaleWritesIt(String locale, String separator, String decimal) throws IOException {
+        days(RISING);
+        assertThat(trend(reports, "--locale", locale)).as(err).isEqualTo(ExitCode.NOT_PROVEN.code());
+        String[] rows = Files.readString(to().resolve("trend.csv")).split("\r\n", -1);
+        List<String> head = List.of(rows[0].substring(1).split(separator, -1));
+        assertThat(rows[0]).startsWith("\uFEFFaxis" + separator).doesNotContain("\"");
+        JsonNode points = json().at("/series/0/points");
+        assertThat(rows).hasSize(1 + points.size() + 1);
+        for (int i = 0; i < points.size(); i++) {
+            String[] cells = rows[i + 1].split(separator, -1);
+            assertThat(cells).hasSameSizeAs(head);
+            assertThat(cells[head.indexOf("run")])
+                    .isEqualTo(points.at("/" + i + "/runId").asString());
+            if (i > 0) {
+                // The first value is 1 and has no decimals.
+                assertThat(cells[head.indexOf("value")]).contains(decimal);
+            }
+            assertThat(Double.parseDouble(cells[head.indexOf("value")].replace(decimal, ".")))
+                    .isEqualTo(points.at("/" + i + "/value").asDouble());
+            assertThat(cells[head.indexOf("check")]).isEqualTo("Peak following error");
+        }
+    }
+
+    @Test
+    void anUnknownLocaleIsRefusedBeforeAnythingIsWritten() throws IOException {
+        days(RISING);
+        assertThat(trend(reports, "--locale", "xx-YY")).isEqualTo(ExitCode.WRONG_USE.code());
+        assertThat(err).contains("--locale xx-YY is not known; give one such as de-DE or en-GB");
+        assertThat(to()).doesNotExist();
+    }
+
+    @Test
+    void thePrintHasTheValueOfEveryRun() throws IOException {
+        days(RISING);
+        trend(reports);
+        String text = paper();
+        for (int day = 0; day < RISING.length; day++) {
+            assertThat(text).containsPattern("day-0" + day + " 2031-03-\\d\\d \\d\\d:00:\\d\\d UTC 1\\.?\\d*°");
+        }
+        assertThat(text).contains("Run Judged Value Limits Verdict");
     }
 
     @Test
