@@ -42,6 +42,7 @@ final class DeviationCommand implements Callable<Integer> {
             names = "--agreed-by",
             required = true,
             paramLabel = "NAME",
+            converter = FinishedPack.FullName.class,
             description = "Who agreed for the customer, by full name")
     private String by = "";
 

@@ -16,9 +16,12 @@ import org.axtrial.evidence.TrialRecord;
 import org.axtrial.signing.Signature;
 import org.axtrial.signing.SignatureCheck;
 import org.axtrial.signing.Trust;
+import org.axtrial.site.PersonName;
 import org.axtrial.time.SystemTime;
+import picocli.CommandLine.ITypeConverter;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
+import picocli.CommandLine.TypeConversionException;
 
 /** A pack whose run is over, to which something is added; what the commands have in common that do so. */
 final class FinishedPack {
@@ -32,8 +35,25 @@ final class FinishedPack {
     /** Who adds something. */
     static final class Person {
 
-        @Option(names = "--by", required = true, paramLabel = "NAME", description = "Who says so, by full name")
+        @Option(
+                names = "--by",
+                required = true,
+                paramLabel = "NAME",
+                converter = FullName.class,
+                description = "Who says so, by full name")
         String name = "";
+    }
+
+    /** Takes what stands in the ledger for years only where somebody can be asked by it, as at a hold point. */
+    static final class FullName implements ITypeConverter<String> {
+
+        @Override
+        public String convert(String value) {
+            if (!PersonName.isFull(value)) {
+                throw new TypeConversionException("\"" + value + "\" is not the " + PersonName.EXPECTED);
+            }
+            return value;
+        }
     }
 
     RunRecord record() {

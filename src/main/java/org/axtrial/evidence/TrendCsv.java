@@ -30,7 +30,11 @@ public final class TrendCsv {
 
     private TrendCsv() {}
 
-    /** @param locale decides the decimal sign, comma or point, and with it the separator, semicolon or comma */
+    /**
+     * The table.
+     *
+     * @param locale decides the decimal sign, comma or point, and with it the separator, semicolon or comma
+     */
     public static String text(RunTrend trend, Locale locale) {
         CsvTable table = new CsvTable(locale, HEAD);
         for (RunTrend.Series series : trend.series()) {

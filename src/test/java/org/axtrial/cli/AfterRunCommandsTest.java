@@ -11,6 +11,8 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** What people agree after a run, through the command line. */
 @Timeout(60)
@@ -94,17 +96,18 @@ class AfterRunCommandsTest {
 
     @Test
     void wrongUseIsRefusedAndNothingIsAdded() {
-        assertThat(bench.command("punch", pack(), "--close", "9", "--evidence", "x", "--by", "A"))
+        assertThat(bench.command("punch", pack(), "--close", "9", "--evidence", "x", "--by", "A. Sample"))
                 .isEqualTo(2);
         assertThat(bench.errors).contains("there is no item 9; the list has 1");
-        assertThat(bench.command("punch", pack(), "--close", "1", "--by", "A")).isEqualTo(2);
+        assertThat(bench.command("punch", pack(), "--close", "1", "--by", "A. Sample"))
+                .isEqualTo(2);
         assertThat(bench.errors).contains("the evidence that closes an item must not be empty");
-        assertThat(bench.command("punch", pack(), "--add", "Do it", "--class", "D", "--by", "A"))
+        assertThat(bench.command("punch", pack(), "--add", "Do it", "--class", "D", "--by", "A. Sample"))
                 .isEqualTo(2);
         assertThat(bench.errors).contains("an item needs --class A, B or C, not \"D\"");
-        assertThat(bench.command("punch", pack(), "--by", "A")).isEqualTo(2);
+        assertThat(bench.command("punch", pack(), "--by", "A. Sample")).isEqualTo(2);
         assertThat(bench.errors).contains("give either --add TEXT or --close NUMBER");
-        assertThat(bench.command("deviation", pack(), "--trial", "T-9", "--reason", "x", "--agreed-by", "A"))
+        assertThat(bench.command("deviation", pack(), "--trial", "T-9", "--reason", "x", "--agreed-by", "A. Sample"))
                 .isEqualTo(2);
         assertThat(bench.errors).contains("the run has no trial \"T-9\"; it has T-1");
         assertThat(bench.command("state", folder.toString())).isEqualTo(2);
@@ -113,11 +116,28 @@ class AfterRunCommandsTest {
         assertThat(bench.errors).contains("there is no folder " + pack() + "x");
         assertThat(bench.command("state", pack() + "/report.html")).isEqualTo(2);
         assertThat(bench.errors).contains("report.html is a file");
-        assertThat(bench.command("punch", pack(), "--add", "Do it", "--class", "B", "--by", "A", "--due", "31.12.2026"))
+        assertThat(bench.command(
+                        "punch", pack(), "--add", "Do it", "--class", "B", "--by", "A. Sample", "--due", "31.12.2026"))
                 .isEqualTo(2);
         assertThat(bench.errors)
                 .contains("\"31.12.2026\" is no date", "2027-01-31")
                 .doesNotContain("java");
         assertThat(Files.exists(bench.pack().resolve("after"))).isFalse();
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"y", "ok", "Bob", "A.", " "})
+    void whatNamesNobodyIsRefusedAndNothingIsAdded(String name) throws Exception {
+        String refused = "\"" + name + "\" is not the first and last name of the person, for example A. Example";
+        assertThat(bench.command("punch", pack(), "--add", "Do it", "--class", "B", "--by", name))
+                .isEqualTo(2);
+        assertThat(bench.errors).contains("'--by'", refused);
+        assertThat(bench.command("deviation", pack(), "--trial", "T-1", "--reason", "x", "--agreed-by", name))
+                .isEqualTo(2);
+        assertThat(bench.errors).contains("'--agreed-by'", refused);
+        assertThat(bench.command("reissue", pack(), "--reason", "x", "--by", name))
+                .isEqualTo(2);
+        assertThat(bench.errors).contains("'--by'", refused);
+        assertThat(bench.pack().resolve("after")).doesNotExist();
     }
 }
