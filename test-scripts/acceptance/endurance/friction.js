@@ -4,7 +4,7 @@
 // Method    Slow constant speed both ways over the same piece; half the difference of the torques against the baseline. Then at three
 //           speeds: the straight line through them parts what is there at any speed from what grows with it.
 // Cautions  Keep the way free. Rules of the place and people licensed for the work come first.
-// Source    Common practice, no source: baseline ± 25 %. Baselines: first acceptance of the rig (invented).
+// Source    Common practice, no source: baseline ± 25 %, and a band for each part. Baselines: first acceptance of the rig (invented).
 import { trial, nominal, between } from "axtrial";
 
 const BASELINE = { CARRIAGE: [8.35, "%"], HOIST: [4.2, "%"], TABLE: [8.35, "%"] };

@@ -122,7 +122,8 @@ final class PoseWords {
         }
 
         Source source() {
-            return Source.worst(axes.values().stream().map(MeasuredSeries::source).toList());
+            return Source.worst(
+                    axes.values().stream().map(MeasuredSeries::source).toList());
         }
 
         double resolution() {
@@ -148,13 +149,14 @@ final class PoseWords {
         /** The commanded pose, with a position for each axis of the poses. */
         List<Double> command(Arguments arguments) {
             Map<String, Value> given = arguments.members(1, "commanded pose");
-            if (!given.keySet().equals(axes.keySet())) {
-                throw new ScriptMistake(word + ": the commanded pose names " + named(given) + " and the attained ones "
-                        + named(axes) + "; give one position of each of these axes");
-            }
             List<Double> command = new ArrayList<>();
             for (String name : axes.keySet()) {
-                Quantity at = arguments.pair(given.get(name), "commanded position of " + name);
+                Value value = given.get(name);
+                if (value == null || given.size() != axes.size()) {
+                    throw new ScriptMistake(word + ": the commanded pose names " + named(given)
+                            + " and the attained ones " + named(axes) + "; give one position of each of these axes");
+                }
+                Quantity at = arguments.pair(value, "commanded position of " + name);
                 if (at.unit().dimension() != Dimension.LENGTH) {
                     throw new ScriptMistake(word + ": the commanded position of " + name + " is in "
                             + at.unit().symbol() + "; give a length such as [50, \"mm\"]");

@@ -152,7 +152,7 @@ class ErrorSumTest {
         return part.spread()
                 * switch (part.distribution()) {
                     case RECTANGULAR -> 2 * random.nextDouble() - 1;
-                    case TRIANGULAR -> random.nextDouble() - random.nextDouble();
+                    case TRIANGULAR -> (random.nextBoolean() ? 1 : -1) * (1 - Math.sqrt(random.nextDouble()));
                     case U_SHAPED -> StrictMath.sin(2 * Math.PI * random.nextDouble());
                     case NORMAL -> random.nextGaussian();
                 };

@@ -50,7 +50,15 @@ final class PositioningCases {
     }
 
     /** Means of an axis: what its targets are off by, and how far the directions are apart. */
-    private record Axis(double[] up, double[] down) {
+    private static final class Axis {
+
+        private final double[] up;
+        private final double[] down;
+
+        private Axis(double[] up, double[] down) {
+            this.up = up;
+            this.down = down;
+        }
 
         static Axis random(RandomGenerator random) {
             double slope = between(random, -40, 40);
