@@ -41,13 +41,10 @@ public final class Overshoot {
             return draft.missing("the target is the start, so there is no direction to overshoot in");
         }
         double[] beyond = after.values(position);
-        int peak = 0;
         for (int i = 0; i < beyond.length; i++) {
             beyond[i] = direction * (beyond[i] - target);
-            if (beyond[i] > beyond[peak]) {
-                peak = i;
-            }
         }
+        int peak = Samples.largest(beyond);
         Samples.Hidden hidden = Samples.hiddenAbove(after, beyond, beyond, peak);
         double seen = beyond[peak] > Samples.ROUNDING * channel.quantum() ? beyond[peak] : 0;
         double above = hidden.above();

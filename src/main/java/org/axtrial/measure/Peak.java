@@ -1,5 +1,6 @@
 package org.axtrial.measure;
 
+import java.util.Arrays;
 import org.axtrial.trace.Channel;
 import org.axtrial.trace.Trace;
 
@@ -17,14 +18,8 @@ final class Peak {
             return draft.missing("no sample was taken after the command; record while the axis moves");
         }
         double[] values = after.values(signal);
-        double[] sizes = new double[values.length];
-        int peak = 0;
-        for (int i = 0; i < values.length; i++) {
-            sizes[i] = Math.abs(values[i]);
-            if (sizes[i] > sizes[peak]) {
-                peak = i;
-            }
-        }
+        double[] sizes = Arrays.stream(values).map(Math::abs).toArray();
+        int peak = Samples.largest(sizes);
         Samples.Hidden hidden = Samples.hiddenAbove(after, values, sizes, peak);
         return draft.mark("peak", after.time(peak))
                 .step("quantisation", channel)

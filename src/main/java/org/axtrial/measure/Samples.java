@@ -80,28 +80,16 @@ final class Samples {
     }
 
     /**
-     * How far a signal may have left the straight line between the two samples around a gap, a·P²/8, in its unit; for each gap of a
-     * trace, in the order of time.
-     */
-    static double[] hiddenInGaps(Trace trace, double[] x) {
-        return trace.gaps().stream()
-                .mapToDouble(gap -> {
-                    int before = Arrays.binarySearch(trace.times(), gap.from());
-                    return largestCurvature(trace, x, before) * gap.length() * gap.length() / 8;
-                })
-                .toArray();
-    }
-
-    /**
      * How far the mean of a signal over the time of a trace may be off because of gaps: in each the mean may leave that of
-     * the two samples around it by two thirds of what it hides (parabola), for its share of the time.
+     * the two samples around it by two thirds of what it hides, a·P²/8 (parabola), for its share of the time.
      */
     static Contribution gaps(Trace trace, double[] x, double factor) {
-        double[] hidden = hiddenInGaps(trace, x);
         List<Gap> gaps = trace.gaps();
+        double[] times = trace.times();
         double sum = 0;
-        for (int i = 0; i < hidden.length; i++) {
-            sum += 2 * hidden[i] / 3 * gaps.get(i).length();
+        for (Gap gap : gaps) {
+            double curvature = largestCurvature(trace, x, Arrays.binarySearch(times, gap.from()));
+            sum += 2 * (curvature * gap.length() * gap.length() / 8) / 3 * gap.length();
         }
         double time = trace.size() < 2 ? 1 : trace.time(trace.size() - 1) - trace.time(0);
         return Contribution.rectangular(
@@ -128,6 +116,15 @@ final class Samples {
         double largest = Arrays.stream(x).map(Math::abs).max().orElse(0);
         double seen = median <= ROUNDING * ROUNDING * largest ? 0 : median / NORMAL_QUARTILE / Math.sqrt(20);
         return Math.sqrt(Math.max(0, seen * seen - quantum * quantum / 12));
+    }
+
+    /** Index of the first of the largest values; 0 of none. */
+    static int largest(double[] values) {
+        int largest = 0;
+        for (int i = 1; i < values.length; i++) {
+            largest = values[i] > values[largest] ? i : largest;
+        }
+        return largest;
     }
 
     /** Largest second divided difference around the two samples from {@code i} on. */

@@ -34,12 +34,14 @@ public final class SpeedRipple {
                 Unit.PERCENT);
         return measure(trace, speed, from, to, draft, (window, values, mean, quantum) -> {
             double[] mirrored = Arrays.stream(values).map(v -> -v).toArray();
-            Samples.Hidden above = Samples.hiddenAbove(window, values, values, largest(values));
-            Samples.Hidden below = Samples.hiddenAbove(window, mirrored, mirrored, largest(mirrored));
+            int most = Samples.largest(values);
+            int least = Samples.largest(mirrored);
+            Samples.Hidden above = Samples.hiddenAbove(window, values, values, most);
+            Samples.Hidden below = Samples.hiddenAbove(window, mirrored, mirrored, least);
             draft.add(Contribution.triangular("quantisation of both extremes", step(quantum), quantum))
                     .hiddenPeak("largest speed between samples", above.times(100 / mean), 100 * above.above() / mean)
                     .hiddenPeak("smallest speed between samples", below.times(100 / mean), 100 * below.above() / mean);
-            return 100 * (values[largest(values)] + mirrored[largest(mirrored)]) / mean;
+            return 100 * (values[most] - values[least]) / mean;
         });
     }
 
@@ -98,14 +100,6 @@ public final class SpeedRipple {
                 .mark("ripple from", window.time(0))
                 .mark("ripple to", window.time(window.size() - 1))
                 .value(value);
-    }
-
-    private static int largest(double[] values) {
-        int largest = 0;
-        for (int i = 1; i < values.length; i++) {
-            largest = values[i] > values[largest] ? i : largest;
-        }
-        return largest;
     }
 
     private static String step(double quantumPercent) {

@@ -56,10 +56,7 @@ public final class SpeedStep {
         double[] beyond = Arrays.stream(after.values(speed))
                 .map(value -> (value / ordered - 1) * 100)
                 .toArray();
-        int peak = 0;
-        for (int i = 1; i < beyond.length; i++) {
-            peak = beyond[i] > beyond[peak] ? i : peak;
-        }
+        int peak = Samples.largest(beyond);
         double step = Math.abs(channel.quantum() / ordered) * 100;
         Draft draft = new Draft(
                         "overshoot of the speed",

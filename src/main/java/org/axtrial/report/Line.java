@@ -69,7 +69,7 @@ final class Line {
      * @param y as long as {@code x}
      */
     static List<Line> sampled(double[] x, double[] y) {
-        List<Gap> gaps = Gap.in(x).stream().filter(gap -> !gap.holdsCommand()).toList();
+        List<Gap> gaps = gaps(x);
         if (gaps.size() > MOST_GAPS) {
             return List.of(of(SEEN, x, y));
         }
@@ -83,6 +83,11 @@ final class Line {
         }
         lines.add(of(SEEN, Arrays.copyOfRange(x, first, x.length), Arrays.copyOfRange(y, first, y.length)));
         return lines;
+    }
+
+    /** Where a sampled signal is not known, but for the moment of the command. */
+    static List<Gap> gaps(double[] times) {
+        return Gap.in(times).stream().filter(gap -> !gap.holdsCommand()).toList();
     }
 
     /**

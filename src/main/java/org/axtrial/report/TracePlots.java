@@ -101,8 +101,7 @@ final class TracePlots {
 
     /** Where samples are missing, dotted in the plots. */
     private String gaps() {
-        List<Gap> gaps =
-                Gap.in(times).stream().filter(gap -> !gap.holdsCommand()).toList();
+        List<Gap> gaps = Line.gaps(times);
         if (gaps.isEmpty()) {
             return "";
         }
