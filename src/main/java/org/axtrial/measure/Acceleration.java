@@ -2,12 +2,16 @@ package org.axtrial.measure;
 
 import org.axtrial.trace.Channel;
 import org.axtrial.trace.Trace;
+import org.hipparchus.distribution.continuous.ChiSquaredDistribution;
 
 /** How fast an axis gains or loses speed on a ramp. */
 public final class Acceleration {
 
     /** Part of the change of speed that is left out at both ends, where jerk rounds the ramp (IEEE 181, from memory). */
     private static final double LEFT_OUT = 0.1;
+
+    /** A scatter that is exceeded with all but this probability is no accident. */
+    private static final double BY_CHANCE = 0.05;
 
     private static final int FEWEST = 3;
 
@@ -80,12 +84,15 @@ public final class Acceleration {
 
     /**
      * Steps and instants falsify every sample anew, so that they are in the scatter about the line; counted beside it they would
-     * count twice. What a few samples by chance do not show of them is the rest of their variance.
+     * count twice. Only where the scatter is less than chance leaves of them in one of twenty cases, as where steps and samples keep
+     * time with each other, the rest of their variance is added.
      */
     private static double unseen(LineFit line, double quantum, double half) {
         double instants = line.slope() * half;
         double known = quantum * quantum / 12 + instants * instants / 3;
-        return Math.sqrt(Math.max(0, known - line.residual() * line.residual()));
+        double shown = line.residual() * line.residual();
+        double byChance = new ChiSquaredDistribution(line.freedom()).inverseCumulativeProbability(BY_CHANCE);
+        return shown * line.freedom() < byChance * known ? Math.sqrt(known - shown) : 0;
     }
 
     /** First sample from {@code begin} on that has reached the share; −1 if none. */

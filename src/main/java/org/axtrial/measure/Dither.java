@@ -14,7 +14,7 @@ final class Dither {
     private static final int FEWEST = 5;
 
     /** Probability with which the noise is at least what is taken of it. */
-    private static final double AT_LEAST = 0.95;
+    private static final double AT_LEAST = 0.75;
 
     /** Less than this part of a step is not worth a line. */
     private static final double NEGLIGIBLE = 1e-3;

@@ -103,11 +103,15 @@ final class Draft {
 
     /** As {@link #hiddenPeak(Samples.Hidden, double)} for one of several peaks. */
     Draft hiddenPeak(String name, Samples.Hidden hidden, double halfWidth) {
-        return add(Contribution.rectangular(
+        return add(new Contribution(
                 name,
+                Contribution.Evaluation.B,
                 "the signal may go further by " + Printed.brief(hidden.above(), unit) + "; a·P²/2 is "
                         + Printed.brief(hidden.unplaced(), unit),
-                halfWidth));
+                Distribution.NORMAL,
+                halfWidth,
+                2,
+                Double.POSITIVE_INFINITY));
     }
 
     Draft mark(String label, double seconds) {

@@ -24,7 +24,10 @@ record EntrySpeed(double speed, double quantum, double noise) {
     static EntrySpeed at(Trace trace, String position, int outside) {
         double[] x = trace.values(position);
         double quantum = trace.channel(position).quantum();
-        Rest rest = Rest.atEnd(trace.between(trace.time(outside + 1), Double.POSITIVE_INFINITY), position);
+        // Of what follows the entry the first half may still be the tail, which is no noise.
+        int still = outside + 1 + (x.length - outside - 1) / 2;
+        Rest rest = Rest.atEnd(
+                trace.between(trace.time(Math.min(still, x.length - 1)), Double.POSITIVE_INFINITY), position);
         double noise = rest.moving() ? 0 : rest.aboutALine();
         double wanted = STEPS * Math.max(quantum, noise);
         int left = outside;

@@ -45,10 +45,11 @@ public final class Overshoot {
             beyond[i] = direction * (beyond[i] - target);
         }
         int peak = Samples.largest(beyond);
-        Samples.Hidden hidden = Samples.hiddenAbove(after, beyond, beyond, peak);
+        double noise = Samples.noise(beyond, channel.quantum());
+        Samples.Hidden hidden = Samples.hiddenAbove(after, beyond, beyond, peak)
+                .without(Math.hypot(noise, channel.quantum() / Math.sqrt(12)));
         double seen = beyond[peak] > Samples.ROUNDING * channel.quantum() ? beyond[peak] : 0;
         double above = hidden.above();
-        double noise = Samples.noise(beyond, channel.quantum());
         draft.step("quantisation", channel)
                 .add(new Contribution(
                         "noise of a single sample",

@@ -20,7 +20,8 @@ final class Peak {
         double[] values = after.values(signal);
         double[] sizes = Arrays.stream(values).map(Math::abs).toArray();
         int peak = Samples.largest(sizes);
-        Samples.Hidden hidden = Samples.hiddenAbove(after, values, sizes, peak);
+        Samples.Hidden hidden =
+                Samples.hiddenAbove(after, values, sizes, peak).without(channel.quantum() / Math.sqrt(12));
         return draft.mark("peak", after.time(peak))
                 .step("quantisation", channel)
                 .hiddenPeak(hidden, hidden.above())

@@ -288,7 +288,9 @@ public record Positioning(
     private Measurement made(String name, String definition, double value, List<Contribution> statistics) {
         Draft draft = new Draft(name, definition, unit).source(source).resolution(resolution);
         draft.add(Contribution.triangular(
-                "resolution at both ends", "one step is " + Printed.brief(resolution, unit), resolution));
+                "resolution at both ends",
+                "one step is " + Printed.brief(resolution, unit),
+                2 * Dither.halfWidth(ofAll(), resolution)));
         instrument.forEach(draft::add);
         statistics.forEach(draft::add);
         return draft.value(value);
@@ -321,6 +323,17 @@ public record Positioning(
                 s.deviation(),
                 Math.sqrt(2 * freedom),
                 freedom);
+    }
+
+    /** Deviation of all approaches about the mean of their own target and direction. */
+    private Scatter ofAll() {
+        double squares = 0;
+        int freedom = 0;
+        for (Scatter s : both()) {
+            squares += s.deviation() * s.deviation() * (s.n() - 1);
+            freedom += s.n() - 1;
+        }
+        return new Scatter(0, freedom == 0 ? 0 : Math.sqrt(squares / freedom), freedom + 1, 0, Scatter.KNOWN);
     }
 
     private static Scatter up(PositioningPoint p) {

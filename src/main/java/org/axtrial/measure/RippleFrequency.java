@@ -17,17 +17,9 @@ import org.axtrial.trace.Trace;
 public record RippleFrequency(Measurement frequency, Measurement amplitude, double bound) {
 
     /** Samples used at most: a longer window adds little and the work grows with the square. */
-    private static final int MOST = 1024;
+    static final int MOST = 1024;
 
-    private static final int FEWEST = 8;
-
-    /** Trial frequencies for each independent one, so that a peak is not missed between two. */
-    private static final int OVERSAMPLING = 4;
-
-    /** Power of noise alone exceeds so many times its variance in one of 100 000 trial frequencies. */
-    private static final double CLEAR = 24;
-
-    private static final int REFINEMENTS = 40;
+    static final int FEWEST = 8;
 
     /**
      * Looks for the oscillation.
@@ -80,10 +72,10 @@ public record RippleFrequency(Measurement frequency, Measurement amplitude, doub
                     amplitude.step("quantisation", channel).value(0),
                     bound);
         }
-        double best = strongest(sine, 1 / time, bound, 1 / (OVERSAMPLING * time));
+        double best = sine.strongest(1 / time, bound);
         Sine.Fit fit = sine.at(best);
         double residual = Math.sqrt(Math.max(0, sine.variance() - fit.power()) * n / Math.max(1, n - 3));
-        Scatter left = new Scatter(0, residual, n, 0, false);
+        Scatter left = new Scatter(0, residual, n, 0, n);
         frequency.resolution(1 / time).add(ofFrequency(best, fit, left, time));
         amplitude
                 .add(Contribution.rectangular(
@@ -110,8 +102,7 @@ public record RippleFrequency(Measurement frequency, Measurement amplitude, doub
      */
     private static Contribution ofFrequency(double frequency, Sine.Fit fit, Scatter left, double time) {
         int n = left.n();
-        boolean clear =
-                fit.told() && frequency * time >= 2 && n * fit.power() > CLEAR * left.deviation() * left.deviation();
+        boolean clear = fit.isClear(frequency * time, left.deviation(), n);
         return clear
                 ? new Contribution(
                         "what the sine leaves",
@@ -143,92 +134,5 @@ public record RippleFrequency(Measurement frequency, Measurement amplitude, doub
 
     private static RippleFrequency missing(Draft frequency, Draft amplitude, double bound, String why) {
         return new RippleFrequency(frequency.missing(why), amplitude.missing(why), bound);
-    }
-
-    private static double strongest(Sine sine, double lowest, double highest, double step) {
-        double best = lowest;
-        double most = -1;
-        for (int i = 0; lowest + i * step <= highest; i++) {
-            double power = sine.power(lowest + i * step);
-            if (power > most) {
-                most = power;
-                best = lowest + i * step;
-            }
-        }
-        double left = Math.max(lowest, best - step);
-        double right = Math.min(highest, best + step);
-        for (int i = 0; i < REFINEMENTS; i++) {
-            double third = (right - left) / 3;
-            if (sine.power(left + third) < sine.power(right - third)) {
-                left += third;
-            } else {
-                right -= third;
-            }
-        }
-        return (left + right) / 2;
-    }
-
-    /** Values less their mean, ready to be held against sines. */
-    private static final class Sine {
-
-        private final double[] times;
-        private final double[] values;
-        private final double variance;
-
-        Sine(double[] times, double[] values) {
-            this.times = times;
-            this.values = values;
-            double mean = Scatter.of(values).mean();
-            double squares = 0;
-            for (int i = 0; i < values.length; i++) {
-                values[i] -= mean;
-                squares += values[i] * values[i];
-            }
-            variance = squares / values.length;
-        }
-
-        double variance() {
-            return variance;
-        }
-
-        /**
-         * The sine of a frequency that fits best.
-         *
-         * @param power its mean square at the samples
-         * @param amplitude half of peak to peak
-         * @param told whether the samples lie all over the sine, so that its amplitude is known
-         */
-        record Fit(double power, double amplitude, boolean told) {}
-
-        double power(double frequency) {
-            return at(frequency).power();
-        }
-
-        Fit at(double frequency) {
-            double ss = 0;
-            double cc = 0;
-            double sc = 0;
-            double ys = 0;
-            double yc = 0;
-            for (int i = 0; i < times.length; i++) {
-                double phase = 2 * Math.PI * frequency * (times[i] - times[0]);
-                double s = StrictMath.sin(phase);
-                double c = StrictMath.cos(phase);
-                ss += s * s;
-                cc += c * c;
-                sc += s * c;
-                ys += values[i] * s;
-                yc += values[i] * c;
-            }
-            // Never 0: the first sample has s = 0 and c = 1, so that ss·cc exceeds sc² by ss at least (Cauchy and
-            // Schwarz), and ss is 0 only if all samples are of one instant.
-            double determinant = ss * cc - sc * sc;
-            double power = (ys * ys * cc - 2 * ys * yc * sc + yc * yc * ss) / determinant / times.length;
-            double ofSine = (ys * cc - yc * sc) / determinant;
-            double ofCosine = (yc * ss - ys * sc) / determinant;
-            // Evenly spread samples have ss·cc = n²/4 and sc = 0.
-            boolean told = determinant > times.length * (double) times.length / 8;
-            return new Fit(power, StrictMath.hypot(ofSine, ofCosine), told);
-        }
     }
 }

@@ -17,6 +17,9 @@ final class Samples {
     /** Half of all normal values lie within so many standard deviations. */
     private static final double NORMAL_QUARTILE = 0.6744897501960817;
 
+    /** Intervals are even if none is so many times another; delays of replies leave less. */
+    private static final double EVEN = 2;
+
     private Samples() {}
 
     /** The part from the command on. */
@@ -25,20 +28,50 @@ final class Samples {
     }
 
     /**
-     * How far a signal may have gone beyond sample {@code k} without being seen. A signal with |x″| ≤ a lies within
+     * How far a signal may have gone beyond sample {@code k}, where it turned, without being seen. A signal with |x″| ≤ a lies within
      * a·P²/8 of the straight line between two samples P apart (error bound of linear interpolation), so it exceeds the
-     * higher of them by at most that. The acceleration is the largest second divided difference around k, and P the
-     * wider of the two intervals beside it.
+     * higher of them by at most that. P is the wider of the two intervals beside k; the acceleration is that {@link #atTurn at k}, or of
+     * uneven intervals the largest second divided difference around k.
      */
     static double hiddenBeyond(Trace trace, double[] values, int k) {
-        double curvature = 0;
-        for (int centre = Math.max(1, k - 1); centre <= Math.min(values.length - 2, k + 1); centre++) {
-            curvature = Math.max(curvature, Math.abs(secondDerivative(trace, values, centre)));
-        }
         double before = k > 0 ? trace.time(k) - trace.time(k - 1) : 0;
         double after = k < values.length - 1 ? trace.time(k + 1) - trace.time(k) : 0;
         double period = Math.max(before, after);
-        return curvature * period * period / 8;
+        return atTurn(trace, values, k) * period * period / 8;
+    }
+
+    /**
+     * Acceleration at the turn, half an interval beside k, where most is hidden: of five even samples the second difference with the next
+     * term of its series, δ² − δ⁴/12, and with what it changes over half an interval on either side, δ⁴/8.
+     */
+    private static double atTurn(Trace trace, double[] x, int k) {
+        if (k < 2 || k > x.length - 3 || !even(trace, k)) {
+            return Math.max(largestCurvature(trace, x, Math.max(0, k - 1)), largestCurvature(trace, x, k));
+        }
+        double here = secondDerivative(trace, x, k);
+        double beside = secondDerivative(trace, x, k - 1) + secondDerivative(trace, x, k + 1);
+        return Math.max(Math.abs(here), Math.abs(here - (beside - 2 * here) * (1.0 / 12 + 1.0 / 8)));
+    }
+
+    private static boolean even(Trace trace, int k) {
+        double shortest = Double.POSITIVE_INFINITY;
+        double longest = 0;
+        for (int i = k - 2; i < k + 2; i++) {
+            double interval = trace.time(i + 1) - trace.time(i);
+            shortest = Math.min(shortest, interval);
+            longest = Math.max(longest, interval);
+        }
+        return longest <= EVEN * shortest;
+    }
+
+    /**
+     * How far a signal at time zero may lie from the straight line between the two samples around it: ½·|x″|·d·e at the
+     * distances d and e from them (error of linear interpolation), x″ from second differences.
+     *
+     * @param next index of the first sample not before time zero, at least 1
+     */
+    static double hiddenAtZero(Trace trace, double[] x, int next) {
+        return largestCurvature(trace, x, next - 1) * Math.abs(trace.time(next - 1) * trace.time(next)) / 2;
     }
 
     /**
@@ -50,6 +83,17 @@ final class Samples {
      */
     record Hidden(double above, double unplaced) {
 
+        /**
+         * Without the bends that noise alone shows: it falsifies a second difference by √6 of itself.
+         *
+         * @param noise standard deviation of a single sample with its steps
+         */
+        Hidden without(double noise) {
+            double shown = Math.sqrt(6) * noise / 8;
+            double left = above <= shown ? 0 : Math.sqrt(1 - shown * shown / (above * above));
+            return times(left);
+        }
+
         /** The same in another unit. */
         Hidden times(double factor) {
             return new Hidden(above * factor, unplaced * factor);
@@ -57,8 +101,8 @@ final class Samples {
     }
 
     /**
-     * What the largest sample may hide, wherever in the trace: beside it, as {@link #hiddenBeyond}, or in another interval
-     * whose samples are lower but so far apart that the peak may have passed between them.
+     * What the largest sample may hide, wherever in the trace: beside it, as {@link #hiddenBeyond}, or in a gap, whose samples may be
+     * lower but are so far apart that the peak may have passed between them.
      *
      * @param signal as sampled; a size has bends at zero that are no acceleration
      * @param heights what the peak is the largest of, such as the size of the signal
@@ -67,13 +111,15 @@ final class Samples {
     static Hidden hiddenAbove(Trace trace, double[] signal, double[] heights, int peak) {
         double above = hiddenBeyond(trace, signal, peak);
         double height = above;
-        for (int i = 0; i + 1 < signal.length; i++) {
-            double interval = trace.time(i + 1) - trace.time(i);
-            double here = largestCurvature(trace, signal, i) * interval * interval / 8;
-            double excess = Math.max(heights[i], heights[i + 1]) + here - heights[peak];
+        double[] times = trace.times();
+        for (Gap gap : trace.gaps()) {
+            int i = Arrays.binarySearch(times, gap.from());
+            double curvature = curvatureBeside(trace, signal, i);
+            double turn = turn(curvature, gap.length(), Math.abs(signal[i + 1] - signal[i]));
+            double excess = Math.max(heights[i], heights[i + 1]) + turn - heights[peak];
             if (excess > above) {
                 above = excess;
-                height = here;
+                height = curvature * gap.length() * gap.length() / 8;
             }
         }
         return new Hidden(above, 4 * height);
@@ -127,8 +173,26 @@ final class Samples {
         return largest;
     }
 
+    /**
+     * How far a signal with |x″| ≤ a may go beyond the higher of two samples P apart that differ by d: the straight line plus
+     * ½·a·t·(P − t) is highest by (a·P/2 − d/P)²/(2a) above it, and not at all where the line is steeper than a·P/2.
+     */
+    private static double turn(double a, double period, double difference) {
+        double left = a * period / 2 - difference / period;
+        return left <= 0 ? 0 : left * left / (2 * a);
+    }
+
+    /** Largest second divided difference in the two intervals on either side of a gap and in it: nothing shows what is in the gap. */
+    private static double curvatureBeside(Trace trace, double[] x, int i) {
+        double curvature = 0;
+        for (int beside = Math.max(0, i - 2); beside <= Math.min(x.length - 2, i + 2); beside++) {
+            curvature = Math.max(curvature, largestCurvature(trace, x, beside));
+        }
+        return curvature;
+    }
+
     /** Largest second divided difference around the two samples from {@code i} on. */
-    private static double largestCurvature(Trace trace, double[] x, int i) {
+    static double largestCurvature(Trace trace, double[] x, int i) {
         double curvature = 0;
         for (int centre = Math.max(1, i); centre <= Math.min(x.length - 2, i + 1); centre++) {
             curvature = Math.max(curvature, Math.abs(secondDerivative(trace, x, centre)));

@@ -47,8 +47,26 @@ public final class SpeedDrift {
                         "quantisation of both ends",
                         "one step is " + Printed.brief(channel.quantum(), channel.unit()),
                         stepsLeft(line, channel.quantum(), line.slope() * time)))
-                .add(line.slopeOfSeries(channel.unit(), time))
+                .add(new Contribution(
+                        "steps as the samples meet them",
+                        Contribution.Evaluation.B,
+                        "of each step of a drift the last sample is on either side",
+                        metSteps(line, channel.quantum(), time),
+                        Double.POSITIVE_INFINITY))
+                .add(line.slopeOfSeries(channel.unit(), time * noisy(line, channel.quantum())))
                 .value(line.slope() * time);
+    }
+
+    private static double metSteps(LineFit line, double quantum, double time) {
+        double steps = quantum == 0 ? 0 : Math.abs(line.slope()) * time / quantum;
+        double share = Math.min(1, steps / line.n());
+        return quantum / Math.sqrt(12) * Math.sqrt(share / line.sumX()) * time;
+    }
+
+    /** Part of the scatter about the line that its steps, q²/12 of variance, do not explain: 0 … 1. */
+    private static double noisy(LineFit line, double quantum) {
+        double all = line.residual() * line.residual();
+        return all == 0 ? 0 : Math.sqrt(Math.max(0, 1 - quantum * quantum / 12 / all));
     }
 
     /**
@@ -56,7 +74,7 @@ public final class SpeedDrift {
      * of it, 1/(πi), falsifies the slope by no more than 12/(2πiD), and the sum over all i is q/D.
      */
     private static double stepsLeft(LineFit line, double quantum, double drift) {
-        Scatter scatter = new Scatter(0, line.residual(), line.n(), line.autocorrelation(), false);
+        Scatter scatter = new Scatter(0, line.residual(), line.n(), line.autocorrelation(), line.n());
         double steps = quantum == 0 ? 1 : Math.max(1, Math.abs(drift) / quantum);
         return 2 * Dither.halfWidth(scatter, quantum) / steps;
     }

@@ -1,6 +1,7 @@
 package org.axtrial.measure;
 
 import java.util.Arrays;
+import java.util.Optional;
 import org.axtrial.quantity.Unit;
 import org.axtrial.trace.Channel;
 import org.axtrial.trace.Trace;
@@ -36,8 +37,11 @@ public final class SpeedRipple {
             double[] mirrored = Arrays.stream(values).map(v -> -v).toArray();
             int most = Samples.largest(values);
             int least = Samples.largest(mirrored);
-            Samples.Hidden above = Samples.hiddenAbove(window, values, values, most);
-            Samples.Hidden below = Samples.hiddenAbove(window, mirrored, mirrored, least);
+            double steps = quantum * mean / 100 / Math.sqrt(12);
+            Samples.Hidden above =
+                    Samples.hiddenAbove(window, values, values, most).without(steps);
+            Samples.Hidden below =
+                    Samples.hiddenAbove(window, mirrored, mirrored, least).without(steps);
             draft.add(Contribution.triangular("quantisation of both extremes", step(quantum), quantum))
                     .hiddenPeak("largest speed between samples", above.times(100 / mean), 100 * above.above() / mean)
                     .hiddenPeak("smallest speed between samples", below.times(100 / mean), 100 * below.above() / mean);
@@ -48,8 +52,8 @@ public final class SpeedRipple {
     /**
      * RMS ripple, 100 · √(Σ(v − mean)²/n) / |mean|.
      *
-     * <p>Uncertainty: quantisation q/√12, what ν degrees of freedom make of a standard deviation ({@link DeviationSpread}), and
-     * what the signal may do in gaps.
+     * <p>Uncertainty: quantisation q/√12, what ν degrees of freedom make of a standard deviation ({@link DeviationSpread}), or of a
+     * {@link Wave} its noise and its unfinished oscillation, and what the signal may do in gaps.
      *
      * @return percent; missing as {@link #of}
      */
@@ -60,17 +64,40 @@ public final class SpeedRipple {
                 Unit.PERCENT);
         return measure(trace, speed, from, to, draft, (window, values, mean, quantum) -> {
             double ripple = 100 * new StandardDeviation(false).evaluate(values) / mean;
-            double freedom = Scatter.of(values).degreesOfFreedom();
-            draft.add(Contribution.quantisation("quantisation", step(quantum), quantum))
-                    .add(new Contribution(
-                            "spread of the deviation",
-                            Contribution.Evaluation.A,
-                            values.length + " samples",
-                            ripple * DeviationSpread.relative(freedom),
-                            freedom))
-                    .add(Samples.gaps(window, values, 100 / mean));
+            Optional<Wave> wave = Wave.in(window, speed);
+            double steps = wave.map(w -> w.steps(quantum * mean / 100, ripple * mean / 100) * 100 / mean)
+                    .orElse(quantum / 2);
+            draft.add(Contribution.rectangular("quantisation", step(quantum), steps));
+            spread(draft, wave, Scatter.of(values), ripple, 100 / mean).add(Samples.gaps(window, values, 100 / mean));
             return ripple;
         });
+    }
+
+    /**
+     * What n samples make of a root mean square: of noise that of a standard deviation; of a wave of amplitude A with noise s beside it,
+     * √(A²/2 + s²), that of its amplitude, s·√(2/n), of s, s/√(2ν), and of an unfinished oscillation.
+     */
+    private static Draft spread(Draft draft, Optional<Wave> wave, Scatter all, double ripple, double percent) {
+        if (wave.isEmpty()) {
+            double freedom = all.degreesOfFreedom();
+            return draft.add(new Contribution(
+                    "spread of the deviation",
+                    Contribution.Evaluation.A,
+                    all.n() + " samples",
+                    ripple * DeviationSpread.relative(freedom),
+                    freedom));
+        }
+        Scatter left = wave.get().left();
+        double rms = ripple / percent;
+        double ofAmplitude = wave.get().amplitude() * left.deviation() * Math.sqrt(2.0 / left.n()) / (2 * rms);
+        double ofNoise = left.deviation() * left.deviation() / rms / Math.sqrt(2 * left.degreesOfFreedom());
+        wave.get().addToRootMeanSquare(draft, rms, percent);
+        return draft.add(new Contribution(
+                "what the wave leaves",
+                Contribution.Evaluation.A,
+                left.n() + " samples about their wave",
+                percent * Math.hypot(ofAmplitude, ofNoise),
+                left.degreesOfFreedom()));
     }
 
     @FunctionalInterface

@@ -1,6 +1,7 @@
 package org.axtrial.measure;
 
 import java.util.Arrays;
+import java.util.Optional;
 import org.axtrial.quantity.Unit;
 import org.axtrial.trace.Channel;
 import org.axtrial.trace.Trace;
@@ -28,18 +29,16 @@ public final class SpeedStep {
                         "From the first passage of 10 % to the first passage of 90 % of the ordered speed.",
                         Unit.SECOND)
                 .from(after);
-        double low = passage(after, speed, LOW * ordered, ordered);
-        double high = passage(after, speed, HIGH * ordered, ordered);
-        if (Double.isNaN(low) || Double.isNaN(high)) {
+        Optional<Passage> low = Passage.first(after, speed, LOW * ordered);
+        Optional<Passage> high = Passage.first(after, speed, HIGH * ordered);
+        if (low.isEmpty() || high.isEmpty()) {
             return draft.missing("the speed did not pass 10 % and 90 % of what was ordered");
         }
-        double period = after.worstPeriod().orElse(after.orderedPeriod());
-        String how = "one sample period is " + Printed.brief(period, Unit.SECOND);
-        return draft.add(Contribution.rectangular("instant of 10 %", how, period / 2))
-                .add(Contribution.rectangular("instant of 90 %", how, period / 2))
-                .mark("10 %", low)
-                .mark("90 %", high)
-                .value(high - low);
+        low.get().contribute(draft, "10 %");
+        high.get().contribute(draft, "90 %");
+        return draft.mark("10 %", low.get().time())
+                .mark("90 %", high.get().time())
+                .value(high.get().time() - low.get().time());
     }
 
     /**
@@ -67,7 +66,7 @@ public final class SpeedStep {
         if (beyond.length == 0) {
             return draft.missing("no sample was taken after the command; record while the axis moves");
         }
-        Samples.Hidden hidden = Samples.hiddenAbove(after, beyond, beyond, peak);
+        Samples.Hidden hidden = Samples.hiddenAbove(after, beyond, beyond, peak).without(step / Math.sqrt(12));
         return draft.add(Contribution.quantisation(
                         "quantisation of the speed",
                         "one step is " + Printed.brief(channel.quantum(), channel.unit()),
@@ -76,20 +75,5 @@ public final class SpeedStep {
                 .value(
                         Math.max(0, beyond[peak]),
                         beyond.length < Samples.SHOW_CURVATURE ? Measurement.Bound.AT_LEAST : Measurement.Bound.EXACT);
-    }
-
-    /** NaN if the level was not passed. */
-    private static double passage(Trace trace, String speed, double level, double ordered) {
-        double[] values = trace.values(speed);
-        double[] times = trace.times();
-        for (int i = 1; i < values.length; i++) {
-            double before = values[i - 1] / ordered;
-            double now = values[i] / ordered;
-            double wanted = level / ordered;
-            if (before < wanted && now >= wanted) {
-                return times[i - 1] + (wanted - before) / (now - before) * (times[i] - times[i - 1]);
-            }
-        }
-        return Double.NaN;
     }
 }

@@ -1,5 +1,6 @@
 package org.axtrial.measure;
 
+import java.util.Optional;
 import org.axtrial.trace.Channel;
 import org.axtrial.trace.Trace;
 
@@ -8,7 +9,7 @@ final class SteadyMean {
 
     private SteadyMean() {}
 
-    /** Quantisation as {@link Dither} leaves it, q/√12 of a value that sits on one step; repeatability s/√n of {@link Scatter}; what gaps may hide. */
+    /** Quantisation as {@link Dither} leaves it, q/√12 of a value that sits on one step; repeatability s/√n of {@link Scatter}, about a {@link Wave} if there is one; what gaps may hide. */
     static Measurement of(Trace trace, String signal, double from, double to, String name, String definition) {
         Channel channel = trace.channel(signal);
         Samples.requireWindow(from, to);
@@ -20,11 +21,15 @@ final class SteadyMean {
         }
         double[] values = window.values(signal);
         Scatter scatter = Scatter.of(values);
+        Optional<Wave> wave = scatter.autocorrelation() > 0 ? Wave.in(window, signal) : Optional.empty();
+        wave.ifPresentOrElse(ripple -> ripple.addToMean(draft), () -> draft.add(Samples.gaps(window, values, 1)));
         return draft.mark("steady from", window.time(0))
                 .mark("steady to", window.time(window.size() - 1))
                 .stepOfMean("quantisation", channel, scatter)
-                .scatter("repeatability", scatter, "samples")
-                .add(Samples.gaps(window, values, 1))
+                .scatter(
+                        "repeatability",
+                        wave.map(Wave::left).orElse(scatter),
+                        wave.isPresent() ? "samples about their wave" : "samples")
                 .value(scatter.mean());
     }
 }

@@ -140,8 +140,8 @@ public final class Stopping {
      * it runs on while the order travels is part of it.
      *
      * <p>Uncertainty: quantisation at both ends (q/√12), repeatability at rest or what a dying tail may still creep, the
-     * position between the two samples around the command (a·P²/8, rectangular) and their instants and that of the command,
-     * half a round trip each, rectangular, times the speed there.
+     * position between the two samples around the command (½·a times the distances of both, as a standard deviation) and their instants, each by its
+     * share in that position, and that of the command, half a round trip each, rectangular, times the speed there.
      *
      * @param trace time zero is the command to stop; it holds a sample before it
      * @return in the unit of the channel, not negative; missing without a sample before the command or if the record does
@@ -195,8 +195,7 @@ public final class Stopping {
         double interval = trace.time(next) - trace.time(next - 1);
         double speed = interval > 0 ? (x[next] - x[next - 1]) / interval : 0;
         double at = x[next] - speed * trace.time(next);
-        double half = Math.max(trace.timeHalfWidth(next - 1), trace.timeHalfWidth(next));
-        double hidden = Math.max(Samples.hiddenBeyond(trace, x, next - 1), Samples.hiddenBeyond(trace, x, next));
+        double share = interval > 0 ? trace.time(next) / interval : 0;
         End end = End.of(trace, position);
         double distance = Math.abs(end.position() - at);
         Optional<String> why = end.missing(CREEP_IN_DISTANCE * distance);
@@ -207,16 +206,30 @@ public final class Stopping {
         draft.mark(halfWidth.isPresent() ? "stop begins" : "stop ordered", 0)
                 .step("quantisation at the command", channel);
         end.contribute(draft, channel);
-        return draft.add(Contribution.rectangular(
+        double noise = Samples.noise(Samples.afterCommand(trace).values(position), channel.quantum());
+        return draft.add(new Contribution(
                         "position between two samples",
-                        "samples " + Printed.brief(interval * 1e3) + " ms apart",
-                        hidden))
-                .add(Contribution.rectangular(
-                        "instants of the samples",
-                        "half a round trip is " + Printed.brief(half * 1e3) + " ms",
-                        Math.abs(speed) * half))
+                        Contribution.Evaluation.B,
+                        "samples " + Printed.brief(interval * 1e3)
+                                + " ms apart; an even deceleration leaves the straight line by all of that",
+                        Samples.hiddenAtZero(trace, x, next),
+                        Double.POSITIVE_INFINITY))
+                .add(new Contribution(
+                        "noise of the samples around the command",
+                        Contribution.Evaluation.B,
+                        "scatter of single readings at rest, each by its share",
+                        noise * Math.hypot(share, 1 - share),
+                        Double.POSITIVE_INFINITY))
+                .add(instant("instant of the sample before", trace.timeHalfWidth(next - 1), share * speed))
+                .add(instant("instant of the sample after", trace.timeHalfWidth(next), (1 - share) * speed))
                 .add(Samples.command(trace, speed))
                 .value(distance);
+    }
+
+    /** The nearer sample counts more: its position goes into that at the command by the share of the other's distance. */
+    private static Contribution instant(String name, double half, double speed) {
+        return Contribution.rectangular(
+                name, "half a round trip is " + Printed.brief(half * 1e3) + " ms", Math.abs(speed) * half);
     }
 
     /**

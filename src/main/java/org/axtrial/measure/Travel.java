@@ -35,28 +35,35 @@ public final class Travel {
         Rest rest = Rest.atEnd(after, position);
         int last = after.size() - 1;
         draft.from(after.between(after.time(rest.first()), after.time(last))).mark("end position", after.time(last));
-        addStart(draft, trace, channel);
+        addStart(draft, trace, channel, rest);
         if (rest.moving()) {
             draft.step("quantisation at the end", channel);
             double half = after.timeHalfWidth(last);
             draft.add(Contribution.rectangular(
-                    "instant of the last sample",
-                    "the axis still moved; half the round trip is " + Printed.brief(half * 1e3) + " ms",
-                    Math.abs(rest.speed()) * half));
+                            "instant of the last sample",
+                            "the axis still moved; half the round trip is " + Printed.brief(half * 1e3) + " ms",
+                            Math.abs(rest.speed()) * half))
+                    .add(new Contribution(
+                            "noise of the last sample",
+                            Contribution.Evaluation.A,
+                            "s about the straight line through the last samples",
+                            rest.aboutALine(),
+                            Math.max(1, rest.scatter().n() - 2)));
             return draft.value(after.value(position, last) - start);
         }
         draft.stepOfMean("quantisation at the end", channel, rest.scatter());
         return rest.scatter(draft).value(rest.mean() - start);
     }
 
-    private static void addStart(Draft draft, Trace trace, Channel channel) {
+    private static void addStart(Draft draft, Trace trace, Channel channel, Rest rest) {
         double[] before =
                 trace.between(Double.NEGATIVE_INFINITY, -Double.MIN_VALUE).values(channel.name());
         if (before.length < 2) {
             draft.step("quantisation at the start", channel);
             return;
         }
-        Scatter scatter = Scatter.of(before);
+        Scatter alone = Scatter.of(before);
+        Scatter scatter = rest.moving() ? alone : alone.relatedAs(rest.scatter());
         draft.stepOfMean("quantisation at the start", channel, scatter)
                 .scatter("repeatability at the start", scatter, "samples before the command");
     }

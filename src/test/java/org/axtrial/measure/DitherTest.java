@@ -14,7 +14,7 @@ class DitherTest {
     private static final int MANY = 100_000;
 
     private static Scatter readings(double deviation, int n) {
-        return new Scatter(0, deviation, n, 0, false);
+        return new Scatter(0, deviation, n, 0, n);
     }
 
     // Source: JCGM 100:2008, F.2.2.1: readings that do not scatter are known to half a step.
@@ -53,6 +53,6 @@ class DitherTest {
     void fewReadingsAndRelatedOnesArePromisedLess() {
         double many = Dither.halfWidth(readings(0.5, 50), 1);
         assertThat(Dither.halfWidth(readings(0.5, 8), 1)).isGreaterThan(many);
-        assertThat(Dither.halfWidth(new Scatter(0, 0.5, 50, 0.5, false), 1)).isGreaterThan(many);
+        assertThat(Dither.halfWidth(new Scatter(0, 0.5, 50, 0.5, 50), 1)).isGreaterThan(many);
     }
 }

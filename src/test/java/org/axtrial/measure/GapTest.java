@@ -41,7 +41,7 @@ class GapTest {
     private static double halfWidth(Measurement measured) {
         return measured.budget().contributions().stream()
                 .filter(c -> c.name().equals("peak between samples"))
-                .mapToDouble(c -> c.standardUncertainty() * Math.sqrt(3))
+                .mapToDouble(c -> c.standardUncertainty() * 2)
                 .sum();
     }
 

@@ -47,7 +47,7 @@ class OvershootTest {
         Measurement overshoot = Overshoot.of(trace, X, -1, 0);
         Contribution hidden = overshoot.budget().contributions().get(0);
         assertThat(hidden.name()).isEqualTo("peak between samples");
-        assertThat(hidden.standardUncertainty() * Math.sqrt(3)).isCloseTo(0.0005, within(1e-9));
+        assertThat(hidden.standardUncertainty() * 2).isCloseTo(0.0005, within(1e-9));
         assertThat(0.1 - overshoot.value()).isCloseTo(0.0005, within(1e-9));
     }
 
@@ -60,7 +60,7 @@ class OvershootTest {
         Measurement overshoot = Overshoot.of(trace, X, -10, 0);
         double bound = acceleration * 0.02 * 0.02 / 8;
         assertThat(overshoot.value()).isBetween(height - bound - 1e-9, height);
-        assertThat(overshoot.standardUncertainty()).isCloseTo(bound / Math.sqrt(3), within(1e-6 * acceleration));
+        assertThat(overshoot.standardUncertainty()).isCloseTo(bound / 2, within(1e-6 * acceleration));
     }
 
     @Test
@@ -89,7 +89,7 @@ class OvershootTest {
     void aPeakShortOfTheTargetHidesOnlyWhatReachesBeyondIt() {
         Measurement close = Overshoot.of(Sampled.every(0.02).values(0, 8, 9.8, 8), X, 0, 10);
         assertThat(close.value()).isZero();
-        assertThat(close.standardUncertainty()).isCloseTo(0.25 / Math.sqrt(3), within(1e-9));
+        assertThat(close.standardUncertainty()).isCloseTo(0.25 / 2, within(1e-9));
         assertThat(Overshoot.of(Sampled.every(0.02).values(0, 9, 9.2, 9), X, 0, 10)
                         .standardUncertainty())
                 .isZero();

@@ -15,67 +15,46 @@ final class PositionCases {
 
     private static final String X = "position";
     static final String BOUND = "what hides between samples is a bound, and counts on both sides";
+    private static final String RAISED = "noise raises the largest sample while what hides lowers it";
     static final String GAPS = "gaps of 2 to 10 periods";
-    private static final String FEW = "of the few samples before the command nobody knows how they hang together";
 
     private PositionCases() {}
 
     static List<CoverageCase> all() {
         return List.of(
                 CoverageCase.band("position change", "no noise", r -> travel(r, Polling.usual(r), 0, 0)),
-                CoverageCase.wide(
-                        "position change",
-                        "noise 0.5 to 3 q",
-                        FEW,
-                        r -> travel(r, Polling.usual(r), between(r, 0.5, 3), 0)),
-                CoverageCase.wide("position change", "noise 8 q", FEW, r -> travel(r, Polling.usual(r), 8, 0)),
-                CoverageCase.wide(
-                        "position change", GAPS + ", noise 2 q", FEW, r -> travel(r, Polling.withGaps(r), 2, 0)),
+                CoverageCase.band(
+                        "position change", "noise 0.5 to 3 q", r -> travel(r, Polling.usual(r), between(r, 0.5, 3), 0)),
+                CoverageCase.band("position change", "noise 8 q, ρ = 0.2", r -> travel(r, Polling.usual(r), 8, 0.2)),
+                CoverageCase.band("position change", "noise 8 q", r -> travel(r, Polling.usual(r), 8, 0)),
+                CoverageCase.band("position change", GAPS + ", noise 2 q", r -> travel(r, Polling.withGaps(r), 2, 0)),
                 CoverageCase.band("rest position", "no noise", r -> rest(r, Polling.usual(r), 0, 0)),
-                CoverageCase.wide(
-                        "rest position",
-                        "noise 0.5 to 3 q",
-                        "an autocorrelation that is negative by chance does not make the mean better",
-                        r -> rest(r, Polling.usual(r), between(r, 0.5, 3), 0)),
+                CoverageCase.band(
+                        "rest position", "noise 0.5 to 3 q", r -> rest(r, Polling.usual(r), between(r, 0.5, 3), 0)),
                 CoverageCase.band("rest position", "noise 8 q", r -> rest(r, Polling.usual(r), 8, 0)),
+                CoverageCase.band("rest position", "noise 8 q, ρ = 0.2", r -> rest(r, Polling.usual(r), 8, 0.2)),
                 CoverageCase.band("rest position", "noise 8 q, ρ = 0.7", r -> rest(r, Polling.usual(r), 8, 0.7)),
-                CoverageCase.wide(
-                        "rest position",
-                        GAPS + ", noise 2 q",
-                        "fewer than ten samples are worth one",
-                        r -> rest(r, Polling.withGaps(r), 2, 0)),
-                CoverageCase.wide(
-                        "drift at standstill", "no noise", "steps show in part as noise too", r -> drift(r, 0)),
+                CoverageCase.band("rest position", GAPS + ", noise 2 q", r -> rest(r, Polling.withGaps(r), 2, 0)),
+                CoverageCase.band("drift at standstill", "no noise", r -> drift(r, 0)),
                 CoverageCase.band("drift at standstill", "noise 0.5 to 3 q", r -> drift(r, between(r, 0.5, 3))),
-                CoverageCase.wide(
-                        "settling time",
-                        "fast entry, no noise",
-                        "the tail shows in part as noise",
-                        r -> settling(r, Polling.usual(r), 0.02, 0.1, 0)),
+                CoverageCase.band(
+                        "settling time", "fast entry, no noise", r -> settling(r, Polling.usual(r), 0.02, 0.1, 0)),
                 CoverageCase.band(
                         "settling time", "back to back", r -> settling(r, Polling.backToBack(r), 0.02, 0.1, 0)),
                 CoverageCase.band(
                         "settling time", "slow tail, no noise", r -> settling(r, Polling.usual(r), 0.3, 1.5, 0)),
                 CoverageCase.band(
                         "settling time", "slow tail, noise 0.3 q", r -> settling(r, Polling.usual(r), 0.3, 1.5, 0.3)),
-                CoverageCase.wide(
-                        "settling time",
-                        GAPS,
-                        "the tail shows in part as noise",
-                        r -> settling(r, Polling.withGaps(r), 0.02, 0.5, 0)),
-                CoverageCase.wide(
-                        "settling time after the profile",
-                        "no noise",
-                        "the tail shows in part as noise",
-                        PositionCases::afterProfile),
-                CoverageCase.wide("overshoot", "no noise", BOUND, r -> overshoot(r, Polling.usual(r), 0)),
-                CoverageCase.wide("overshoot", "noise 1 q", BOUND, r -> overshoot(r, Polling.usual(r), 1)),
+                CoverageCase.band("settling time", GAPS, r -> settling(r, Polling.withGaps(r), 0.02, 0.5, 0)),
+                CoverageCase.band("settling time after the profile", "no noise", PositionCases::afterProfile),
+                CoverageCase.band("overshoot", "no noise", r -> overshoot(r, Polling.usual(r), 0)),
+                CoverageCase.wide("overshoot", "noise 1 q", RAISED, r -> overshoot(r, Polling.usual(r), 1)),
                 CoverageCase.wide("overshoot", GAPS, BOUND, r -> overshoot(r, Polling.withGaps(r), 0)),
                 CoverageCase.band("stopping time", "no noise", r -> stop(r, Polling.usual(r), true, 0)),
                 CoverageCase.band("stopping time", GAPS, r -> stop(r, Polling.withGaps(r), true, 0)),
-                CoverageCase.wide("stopping distance", "no noise", BOUND, r -> stop(r, Polling.usual(r), false, 0)),
-                CoverageCase.wide("stopping distance", "noise 2 q", BOUND, r -> stop(r, Polling.usual(r), false, 2)),
-                CoverageCase.wide("stopping distance", GAPS, BOUND, r -> stop(r, Polling.withGaps(r), false, 0)));
+                CoverageCase.band("stopping distance", "no noise", r -> stop(r, Polling.usual(r), false, 0)),
+                CoverageCase.band("stopping distance", "noise 2 q", r -> stop(r, Polling.usual(r), false, 2)),
+                CoverageCase.band("stopping distance", GAPS, r -> stop(r, Polling.withGaps(r), false, 0)));
     }
 
     private static Signal position(DoubleUnaryOperator truth, double noise) {

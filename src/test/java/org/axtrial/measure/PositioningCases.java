@@ -21,22 +21,21 @@ final class PositioningCases {
     private static final double DEVIATION = 3;
 
     private static final String CONDITIONS = "5 targets, 5 cycles, s = 3 q";
-    private static final String STEPS = "the step of the instrument stays in although scatter averages it out";
     private static final String LARGEST = "the largest of several standard deviations is known better than one alone";
 
     private PositioningCases() {}
 
     static List<CoverageCase> all() {
         return List.of(
-                wide("bidirectional accuracy A", STEPS, Positioning::accuracy),
+                row("bidirectional accuracy A", Positioning::accuracy),
                 row("unidirectional accuracy A↑", Positioning::accuracyUp),
-                wide("bidirectional systematic error E", STEPS, Positioning::systematicError),
-                wide("unidirectional systematic error E↑", STEPS, Positioning::systematicErrorUp),
-                wide("mean bidirectional positioning error M", STEPS, Positioning::meanError),
+                row("bidirectional systematic error E", Positioning::systematicError),
+                row("unidirectional systematic error E↑", Positioning::systematicErrorUp),
+                row("mean bidirectional positioning error M", Positioning::meanError),
                 wide("bidirectional repeatability R", LARGEST, Positioning::repeatability),
                 wide("unidirectional repeatability R↑", LARGEST, Positioning::repeatabilityUp),
                 row("reversal error B", Positioning::reversalError),
-                wide("mean reversal error", STEPS, Positioning::meanReversalError),
+                row("mean reversal error", Positioning::meanReversalError),
                 CoverageCase.band("pose repeatability RP", "30 poses of two axes, s = 3 q", r -> poses(r, true)),
                 CoverageCase.band("pose accuracy AP", "30 poses of two axes, s = 3 q", r -> poses(r, false)));
     }

@@ -92,17 +92,25 @@ class PositioningTest {
                 .isCloseTo(Math.sqrt((8 * 1 + 2 * 4) / 5.0) / 5, within(1e-12));
     }
 
+    // By hand: a scatter of 1 to 2 averages a step of 0.6 out, and nothing of a step of 12, which stays as triangular.
+    // Source: JCGM
+    // 100:2008, 4.3.9.
     @Test
     void instrumentAndResolutionCount() {
-        Positioning measured = new Positioning(
+        Positioning measured = read(0.6);
+        assertThat(measured.reversalError().standardUncertainty()).isCloseTo(Math.sqrt(0.4 + 1), within(1e-12));
+        assertThat(measured.reversalError().resolution()).isEqualTo(0.6);
+        assertThat(read(12).reversalError().standardUncertainty())
+                .isCloseTo(Math.sqrt(0.4 + 1 + 144 / 6.0), within(1e-12));
+    }
+
+    private static Positioning read(double resolution) {
+        return new Positioning(
                 Unit.MICROMETRE,
                 Source.INSTRUMENT,
-                0.6,
+                resolution,
                 List.of(Contribution.certificate("interferometer", "U = 2 µm, k = 2", 2, 2)),
                 BY_HAND.points());
-        assertThat(measured.reversalError().standardUncertainty())
-                .isCloseTo(Math.sqrt(0.4 + 1 + 0.36 / 6), within(1e-12));
-        assertThat(measured.reversalError().resolution()).isEqualTo(0.6);
     }
 
     @Test

@@ -121,9 +121,9 @@ class RampTest {
         Trace trace = POSITION.roundTrip(0.004).of(-0.095, 2, t -> stop(t, 100, 0.1, 500));
         Measurement measured = Stopping.distance(trace, X);
         assertThat(measured.budget().contributions()).anySatisfy(c -> {
-            assertThat(c.name()).isEqualTo("instants of the samples");
-            // Source: JCGM 100:2008, 4.3.7: 100 mm/s · 2 ms / √3.
-            assertThat(c.standardUncertainty()).isCloseTo(0.2 / Math.sqrt(3), within(1e-9));
+            assertThat(c.name()).isEqualTo("instant of the sample before");
+            // Source: JCGM 100:2008, 4.3.7: half of 100 mm/s · 2 ms / √3, the order being in the middle of two samples.
+            assertThat(c.standardUncertainty()).isCloseTo(0.1 / Math.sqrt(3), within(1e-9));
         });
     }
 
@@ -225,10 +225,12 @@ class RampTest {
                         "quantisation at the command",
                         "quantisation at the end",
                         "position between two samples",
-                        "instants of the samples",
+                        "instant of the sample before",
+                        "instant of the sample after",
                         "moment of the command");
-        assertThat(parts.get(2).standardUncertainty() * Math.sqrt(3)).isCloseTo(500 * 1e-4 / 8, within(2e-4));
-        assertThat(parts.get(2).how()).isEqualTo("samples 10 ms apart");
+        assertThat(parts.get(2).standardUncertainty()).isCloseTo(500 * 1e-4 / 8, within(1e-3));
+        assertThat(parts.get(2).how())
+                .isEqualTo("samples 10 ms apart; an even deceleration leaves the straight line by all of that");
         assertThat(parts.get(3).how()).isEqualTo("half a round trip is 2 ms");
         assertThat(Math.abs(measured.value() - 10)).isLessThan(measured.expandedUncertainty());
     }

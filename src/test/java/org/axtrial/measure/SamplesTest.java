@@ -21,13 +21,44 @@ class SamplesTest {
         return Samples.hiddenBeyond(trace, trace.values(X), k);
     }
 
-    // By hand, one second apart: second differences of 0 0 0 0 8 0 0 0 are 8, −16, 8 at samples 3 to 5; a·P²/8 of the
-    // largest of the peak and its neighbours.
+    // By hand, one second apart: second differences δ² of 0 0 0 0 8 0 0 0 are 8, −16, 8 at samples 3 to 5, and δ⁴ 8,
+    // −32, 48, −32
+    // at 2 to 5; an eighth of δ² − δ⁴·(1/12 + 1/8), or of δ² where that is less, or near the ends of the largest δ²
+    // beside.
     @ParameterizedTest
-    @CsvSource({"0, 0", "1, 0", "2, 1", "3, 2", "4, 2", "5, 2", "6, 1", "7, 0"})
+    @CsvSource({
+        "0, 0",
+        "1, 0",
+        "2, 0.20833333333333",
+        "3, 1.83333333333333",
+        "4, 3.25",
+        "5, 1.83333333333333",
+        "6, 1",
+        "7, 0"
+    })
     void theNeighboursOfThePeakTellWhatItHides(int peak, double hidden) {
         Trace trace = Sampled.every(1).values(0, 0, 0, 0, 0, 8, 0, 0, 0);
         assertThat(hidden(trace, peak)).isCloseTo(hidden, within(1e-12));
+    }
+
+    // Constructed: a wave seen 12 times in an oscillation, two samples equally far from its peak. What is hidden is
+    // A·(1 − cos 15°).
+    @Test
+    void aRoundPeakHidesWhatIsSaidOfIt() {
+        Trace trace = Sampled.every(1).of(0, 12, t -> Math.cos(2 * Math.PI * (t - 5.5) / 12));
+        assertThat(hidden(trace, 5)).isCloseTo(1 - Math.cos(Math.PI / 12), within(0.001));
+    }
+
+    // By hand: a second difference of 8 is an eighth of it above; noise of 1 brings √6, an eighth of that is left out
+    // in squares.
+    @Test
+    void bendsThatNoiseAloneShowsAreLeftOut() {
+        Samples.Hidden hidden = new Samples.Hidden(1, 4);
+        assertThat(hidden.without(1).above()).isCloseTo(Math.sqrt(1 - 6 / 64.0), within(1e-12));
+        assertThat(hidden.without(1).unplaced()).isCloseTo(4 * Math.sqrt(1 - 6 / 64.0), within(1e-12));
+        assertThat(hidden.without(0)).isEqualTo(hidden);
+        assertThat(hidden.without(8 / Math.sqrt(6)).above()).isZero();
+        assertThat(hidden.without(100).above()).isZero();
     }
 
     // By hand: −16 at the only neighbour that has two of its own.

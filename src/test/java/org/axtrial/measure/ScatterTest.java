@@ -64,7 +64,7 @@ class ScatterTest {
         assertThat(Scatter.of(Strd.univariate("NumAcc2")).effectiveSize()).isEqualTo(1001);
         assertThat(Scatter.of(new double[] {7, 7, 7, 7, 7, 7, 7, 7, 7, 7}).effectiveSize())
                 .isEqualTo(10);
-        assertThat(Scatter.of(new double[] {7})).isEqualTo(new Scatter(7, 0, 1, 0, false));
+        assertThat(Scatter.of(new double[] {7})).isEqualTo(new Scatter(7, 0, 1, 0, 1));
     }
 
     // Nine samples of a controlled axis may all lie in one wave of its noise; nine approaches do not.
@@ -112,5 +112,48 @@ class ScatterTest {
             value = rho * value + Math.sqrt(1 - rho * rho) * random.nextGaussian();
         }
         return values;
+    }
+
+    // By hand: ρ of 12 samples and of 36 others is one quarter of the one and three quarters of the other.
+    @Test
+    void fewSamplesAreRelatedAsManyOthersOfTheSameSignal() {
+        Scatter few = new Scatter(7, 2, 12, 0.6, 12);
+        Scatter many = new Scatter(1, 3, 36, 0.2, 36);
+        assertThat(few.relatedAs(many)).isEqualTo(new Scatter(7, 2, 12, 0.3, 48));
+        assertThat(few.relatedAs(many).effectiveSize()).isLessThan(12);
+        assertThat(few.relatedAs(many).freedomOfMean()).isGreaterThan(few.freedomOfMean());
+    }
+
+    @Test
+    void ofTooFewToTellOnlyTheOthersTell() {
+        Scatter five = new Scatter(7, 2, 5, 0, 5);
+        Scatter many = new Scatter(1, 3, 36, 0, 36);
+        assertThat(five.effectiveSize()).isEqualTo(1);
+        assertThat(five.relatedAs(many).effectiveSize()).isEqualTo(5);
+        assertThat(five.relatedAs(many).seenIn()).isEqualTo(36);
+        Scatter still = new Scatter(7, 0, 20, 0, 20);
+        assertThat(still.relatedAs(many)).isEqualTo(new Scatter(7, 0, 20, 0, 36));
+    }
+
+    @Test
+    void othersThatTellNothingChangeNothing() {
+        Scatter five = new Scatter(7, 2, 5, 0, 5);
+        assertThat(five.relatedAs(new Scatter(1, 0, 36, 0, 36))).isEqualTo(five);
+        assertThat(five.relatedAs(new Scatter(1, 3, 9, 0, 9))).isEqualTo(five);
+        Scatter independent = Scatter.ofIndependent(new double[] {1, 2, 4});
+        assertThat(independent.relatedAs(new Scatter(1, 3, 36, 0.5, 36))).isEqualTo(independent);
+    }
+
+    // By hand: r₁ of 20 values that chance brings, less than 0.8/√20 = 0.18 after its correction, is taken as none.
+    @Test
+    void aRelationThatChanceBringsIsNone() {
+        double[] weak = new double[20];
+        double[] strong = new double[20];
+        for (int i = 0; i < 20; i++) {
+            weak[i] = i % 2 == 0 ? 1 : -1;
+            strong[i] = i < 10 ? 1 : -1;
+        }
+        assertThat(Scatter.of(weak).autocorrelation()).isZero();
+        assertThat(Scatter.of(strong).autocorrelation()).isGreaterThan(0.8);
     }
 }

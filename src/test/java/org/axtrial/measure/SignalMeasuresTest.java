@@ -25,9 +25,12 @@ class SignalMeasuresTest {
         assertThat(ripple.value()).isCloseTo(0.133333, within(1e-6));
         assertThat(ripple.unit()).isEqualTo(Unit.PERCENT);
         assertThat(ripple.resolution()).isCloseTo(100 * 0.5 / 3000, within(1e-12));
-        // Source: JCGM 100:2008, 4.3.9 and 4.3.7; a·P²/8 at 3002, where the second difference is 4.
+        // Source: JCGM 100:2008, 4.3.9; a·P²/8 at 3002, where the second difference is 4, less what steps of 0.5 show
+        // of bends, is two
+        // standard deviations.
+        double above = Math.sqrt(0.25 - 6 * 0.25 / 12 / 64);
         assertThat(ripple.standardUncertainty())
-                .isCloseTo(100.0 / 3000 * Math.sqrt(0.25 / 6 + 0.5 * 0.5 / 3), within(1e-12));
+                .isCloseTo(100.0 / 3000 * Math.sqrt(0.25 / 6 + above * above / 4), within(1e-12));
         Measurement backwards = SpeedRipple.of(speed.values(0, -2998, -3000, -3002, -3000), X, 0, 1);
         assertThat(backwards.value()).isCloseTo(ripple.value(), within(1e-15));
     }

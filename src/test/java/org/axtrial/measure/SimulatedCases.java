@@ -18,11 +18,7 @@ final class SimulatedCases {
                         .simulated(),
                 CoverageCase.band("rest position", "encoder noise 0 to 3 q", SimulatedCases::rest)
                         .simulated(),
-                CoverageCase.wide(
-                                "mean speed",
-                                "100 to 600 r/min",
-                                "this link reaches the drive in the middle of each exchange, so that no instant is off",
-                                SimulatedCases::meanSpeed)
+                CoverageCase.band("mean speed", "100 to 600 r/min", SimulatedCases::meanSpeed)
                         .simulated());
     }
 

@@ -3,6 +3,7 @@ package org.axtrial.sim;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
+import java.util.SplittableRandom;
 import org.axtrial.link.LinkException;
 import org.axtrial.link.Reply;
 import org.axtrial.quantity.Unit;
@@ -42,24 +43,64 @@ public record PolledMotion(Trace trace, double shaftFrom, double shaftTo, double
         return new Run(seed, noise, period).order("speedCommand", speed);
     }
 
+    /** Exchanges take 1 to 4 ms, and reach the drive at any moment of them, drawn anew for each. */
+    private static final class Wire {
+
+        private static final long SHORTEST_NANOS = 1_000_000;
+        private static final long LONGEST_NANOS = 4_000_000;
+
+        private final SplittableRandom random;
+        private final VirtualTime time;
+
+        Wire(SplittableRandom random, VirtualTime time) {
+            this.random = random;
+            this.time = time;
+        }
+
+        /** A request and its reply. */
+        Reply carry(Request request) throws LinkException {
+            long sent = time.nanos();
+            long trip = random.nextLong(SHORTEST_NANOS, LONGEST_NANOS);
+            long there = random.nextLong(trip + 1);
+            time.advance(there);
+            Reply reply = request.send();
+            time.advance(trip - there);
+            return new Reply(reply.words(), sent, time.nanos());
+        }
+    }
+
+    @FunctionalInterface
+    private interface Request {
+        Reply send() throws LinkException;
+    }
+
     private static final class Run {
+
+        /** A drive that was switched on this long ago still creeps into its place by parts of a count, or stands. */
+        private static final long SHORTEST_REST_NANOS = 100_000_000;
+
+        private static final long LONGEST_REST_NANOS = 1_000_000_000;
 
         private final DriveDescription description = InventedDrives.direct();
         private final VirtualTime time = new VirtualTime(Instant.EPOCH);
         private final SimulatedDrive drive;
         private final InProcessLink link;
+        private final SplittableRandom random;
+        private final Wire wire;
         private final long periodNanos;
         private final TraceRecorder recorder;
 
         Run(long seed, double noise, double period) {
             SimulationSpec made = InventedDrives.axis();
-            SimulationSpec.Wire wire = new SimulationSpec.Wire(Duration.ofMillis(1), Duration.ofMillis(4));
+            SimulationSpec.Wire none = new SimulationSpec.Wire(Duration.ZERO, Duration.ZERO);
+            random = new SplittableRandom(seed);
             drive = new SimulatedDrive(
                     "study",
                     description,
                     new SimulationSpec(
-                            made.motor(), made.load(), made.feedback().withNoise(noise), made.loops(), wire, seed));
+                            made.motor(), made.load(), made.feedback().withNoise(noise), made.loops(), none, seed));
             link = new InProcessLink(drive, time);
+            wire = new Wire(random.split(), time);
             periodNanos = Math.round(period * 1e9);
             recorder = new TraceRecorder(List.of(new Channel(POSITION, Unit.COUNT, 1)), periodNanos);
         }
@@ -68,7 +109,7 @@ public record PolledMotion(Trace trace, double shaftFrom, double shaftTo, double
             try {
                 time.advance(20_000_000);
                 write("command", 1);
-                time.advance(100_000_000);
+                time.advance(random.nextLong(SHORTEST_REST_NANOS, LONGEST_REST_NANOS));
                 for (int i = 0; i < BEFORE; i++) {
                     sample();
                 }
@@ -93,10 +134,10 @@ public record PolledMotion(Trace trace, double shaftFrom, double shaftTo, double
 
         private void sample() throws LinkException {
             SignalSpec position = description.value(POSITION).orElseThrow();
-            Reply reply = link.read(
+            Reply reply = wire.carry(() -> link.read(
                     position.table() == RegisterTable.INPUT ? RegisterServer.READ_INPUT : RegisterServer.READ_HOLDING,
                     position.address(),
-                    position.registers());
+                    position.registers()));
             recorder.add(
                     reply.sentNanos(), reply.repliedNanos(), new double[] {RegisterCodec.decode(position, reply.words())
                     });
@@ -105,7 +146,7 @@ public record PolledMotion(Trace trace, double shaftFrom, double shaftTo, double
 
         private Reply write(String name, double value) throws LinkException {
             SignalSpec signal = description.value(name).orElseThrow();
-            return link.writeBlock(signal.address(), RegisterCodec.encode(signal, value));
+            return wire.carry(() -> link.writeBlock(signal.address(), RegisterCodec.encode(signal, value)));
         }
     }
 }
