@@ -92,7 +92,9 @@ final class Draft {
     }
 
     /**
-     * Adds what a peak may hide between samples.
+     * Adds what a peak may hide between samples. A parabola seen at a random moment hides h·x² of at most h, x even within 0 … 1, in root
+     * mean square h/√5; the half of h that stands in the budget is a little more, and with k = 2 the interval reaches just as far as
+     * the peak can.
      *
      * @param hidden from {@link Samples#hiddenAbove}
      * @param halfWidth how much of it can be in the value

@@ -15,9 +15,8 @@ public final class Overshoot {
      * Overshoot of a move.
      *
      * <p>Uncertainty: quantisation (q/√12), noise of a single sample, and what the peak may hide between samples: a·P²/8 with the acceleration
-     * estimated from second differences, around the peak or wherever two samples are so far apart that a higher one may lie
-     * between them, as a rectangular half-width. The hidden part is one-sided (the
-     * true peak is never lower than a sample), so that the symmetric contribution errs on the safe side.
+     * estimated from second differences, around the peak or in a gap where a higher one may lie, two standard deviations wide, less
+     * what noise and steps alone show of bends. The hidden part is one-sided (the true peak is never lower than a sample).
      *
      * @param trace time zero is the command
      * @param position name of the position channel

@@ -14,7 +14,7 @@ public final class SpeedDrift {
      *
      * <p>Uncertainty: standard error of the slope, widened for residuals that follow each other; quantisation, triangular
      * with half-width q, because a slow drift may sit on one step at both ends, and less of noisy readings ({@link Dither}) or
-     * of a drift over several steps.
+     * of a drift over several steps; where samples meet those steps. Steps are not counted as scatter too, q²/12 of it is theirs.
      *
      * @param trace the samples
      * @param speed name of the speed channel
@@ -57,6 +57,10 @@ public final class SpeedDrift {
                 .value(line.slope() * time);
     }
 
+    /**
+     * What is left because the samples meet the steps of a drift at random: of each of D steps the sample before it is early and that
+     * after it late by up to the distance of samples, which of n samples leaves the error of noise q²/12 in D of them.
+     */
     private static double metSteps(LineFit line, double quantum, double time) {
         double steps = quantum == 0 ? 0 : Math.abs(line.slope()) * time / quantum;
         double share = Math.min(1, steps / line.n());

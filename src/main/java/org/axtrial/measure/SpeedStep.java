@@ -17,10 +17,10 @@ public final class SpeedStep {
     /**
      * Time from the first passage of 10 % to the first passage of 90 % of the ordered speed, straight lines between samples.
      *
-     * <p>Uncertainty: each of the two instants lies within one sample period, rectangular.
+     * <p>Uncertainty: that of both {@linkplain Passage passages}.
      *
      * @param ordered signed speed in the unit of the channel, not 0
-     * @return in s; missing if the speed did not pass both
+     * @return in s; AT_MOST the distance of two samples if both passages lie between them; missing if the speed did not pass both
      */
     public static Measurement rise(Trace trace, String speed, double ordered) {
         Trace after = Samples.afterCommand(trace);
@@ -28,11 +28,17 @@ public final class SpeedStep {
                         "rise time of the speed",
                         "From the first passage of 10 % to the first passage of 90 % of the ordered speed.",
                         Unit.SECOND)
-                .from(after);
+                .from(after)
+                .resolution(after.worstPeriod().orElse(0));
         Optional<Passage> low = Passage.first(after, speed, LOW * ordered);
         Optional<Passage> high = Passage.first(after, speed, HIGH * ordered);
         if (low.isEmpty() || high.isEmpty()) {
             return draft.missing("the speed did not pass 10 % and 90 % of what was ordered");
+        }
+        int last = high.get().after();
+        if (low.get().after() == last) {
+            return draft.mark("90 %", after.time(last))
+                    .value(after.time(last) - after.time(last - 1), Measurement.Bound.AT_MOST);
         }
         low.get().contribute(draft, "10 %");
         high.get().contribute(draft, "90 %");

@@ -15,8 +15,9 @@ public final class Travel {
      * Position change of a move.
      *
      * <p>Uncertainty: quantisation of both ends (q/√12 each, less of noisy readings, {@link Dither}), repeatability at rest (s/√n) of the end and, where the
-     * trace shows samples before the command, of the start; when the axis still moved at the end, its speed times half
-     * the round trip of the last sample instead of the repeatability of the end.
+     * trace shows samples before the command, of the start, which are related to each other as those at rest are too ({@link
+     * Scatter#relatedAs}); when the axis still moved at the end, its speed times half the round trip of the last sample and the noise of that
+     * sample instead of the repeatability of the end.
      *
      * @param trace time zero is the command
      * @param position name of the position channel

@@ -24,15 +24,14 @@ class PassageTest {
     void theLineBetweenTwoSamplesTellsTheMoment() {
         Passage passage = Passage.first(TEN_MS.values(0, 0, 8, 18, 30), X, 10).orElseThrow();
         assertThat(passage.time()).isCloseTo(0.012, within(1e-12));
-        assertThat(passage.share()).isCloseTo(0.2, within(1e-12));
-        assertThat(passage.slope()).isCloseTo(1000, within(1e-9));
         assertThat(passage.after()).isEqualTo(2);
     }
 
     // Source: JCGM 100:2008, 4.3.7, F.2.2.1 and 5.1.2. Level 10 lies 0.2 of the way from 8 to 18: 2 ms · 0.8 and · 0.2,
     // a step of
-    // 1/1000 s times √(0.2² + 0.8²); second differences 2 and 2 at both samples are 20 000 /s², ½ of that times 2 ms ·
-    // 8 ms.
+    // 1/1000 s times √(0.2² + 0.8²); the line before, 800 /s, is at 10 after 2.5 ms instead of 2, that after, 1200 /s,
+    // 8/1200 s before 18, at
+    // 3.33 ms; a quarter of the larger as a standard deviation.
     @Test
     void theBudgetByHand() {
         List<Contribution> parts =
@@ -48,7 +47,32 @@ class PassageTest {
         assertThat(parts.get(1).standardUncertainty()).isCloseTo(0.0004 / Math.sqrt(3), within(1e-12));
         assertThat(parts.get(2).standardUncertainty())
                 .isCloseTo(0.001 * Math.sqrt(0.68) / Math.sqrt(12), within(1e-12));
-        assertThat(parts.get(3).standardUncertainty()).isCloseTo(20_000 * 0.002 * 0.008 / 2 / 1000, within(1e-9));
+        assertThat(parts.get(3).spread()).isCloseTo((0.01 - 8 / 1200.0 - 0.002) * Math.sqrt(3) / 4, within(1e-9));
+    }
+
+    // Constructed: at rest until 5 ms after a sample, then 1000 /s; 10 % of 100 is passed 15 ms after it, which the
+    // line between
+    // the samples takes for 20/3 ms after the next.
+    @Test
+    void aRampThatBeginsBetweenTwoSamplesIsWithinItsInterval() {
+        Passage passage =
+                Passage.first(TEN_MS.values(0, 0, 0, 15, 25, 35), X, 10).orElseThrow();
+        double truth = 0.015;
+        assertThat(passage.time()).isNotCloseTo(truth, within(1e-4));
+        assertThat(budget(passage).get(3).spread()).isCloseTo(Math.abs(passage.time() - truth), within(1e-9));
+    }
+
+    // A line before or after that is flat, or leads away, tells nothing; one that meets the level outside the interval
+    // tells its end.
+    @Test
+    void linesThatLeadElsewhereTellNoMoreThanTheInterval() {
+        assertThat(budget(Passage.first(TEN_MS.values(0, 9, 0, 20, 20), X, 10).orElseThrow()))
+                .extracting(Contribution::name)
+                .doesNotContain("way between the samples around 10 %");
+        assertThat(budget(Passage.first(TEN_MS.values(0, 0, 2, 12, 13), X, 10).orElseThrow())
+                        .get(3)
+                        .spread())
+                .isCloseTo(0.008 * Math.sqrt(3) / 4, within(1e-12));
     }
 
     @Test
@@ -63,7 +87,6 @@ class PassageTest {
     void aLevelBelowZeroIsPassedDownwards() {
         Passage passage = Passage.first(TEN_MS.values(0, 5, -5, -15), X, -10).orElseThrow();
         assertThat(passage.time()).isCloseTo(0.015, within(1e-12));
-        assertThat(passage.slope()).isCloseTo(-1000, within(1e-9));
         assertThat(budget(passage))
                 .allSatisfy(c -> assertThat(c.standardUncertainty()).isPositive());
     }

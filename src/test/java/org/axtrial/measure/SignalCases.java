@@ -76,7 +76,11 @@ final class SignalCases {
                 CoverageCase.band("acceleration", "no noise", r -> acceleration(r, true, 0)),
                 CoverageCase.band("acceleration", "noise 10 q", r -> acceleration(r, true, 10)),
                 CoverageCase.band("deceleration", "noise 10 q", r -> acceleration(r, false, 10)),
-                CoverageCase.band("rise time of the speed", "no noise", r -> step(r, true)),
+                CoverageCase.wide(
+                        "rise time of the speed",
+                        "no noise",
+                        "a speed at rest may have begun to rise anywhere between two samples",
+                        r -> step(r, true)),
                 CoverageCase.band("overshoot of the speed", "no noise", r -> step(r, false)));
     }
 

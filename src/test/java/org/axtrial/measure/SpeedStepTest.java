@@ -43,9 +43,20 @@ class SpeedStepTest {
         assertThat(rise.value()).isCloseTo(0.04 * Math.log(9), within(2e-5));
         assertThat(rise.unit()).isEqualTo(Unit.SECOND);
         assertThat(rise.marks()).extracting(Mark::label).containsExactly("10 %", "90 %");
-        // Without steps and round trips only the bend between the samples is left, P²/(8τ) at most at either end.
-        assertThat(rise.standardUncertainty()).isBetween(1e-7, PERIOD * PERIOD / 8 / 0.04 * Math.sqrt(2));
+        // Without steps and round trips only the bend between the samples is left, less than P²/τ at either end.
+        assertThat(rise.standardUncertainty()).isBetween(1e-7, PERIOD * PERIOD / 0.04);
         assertThat(Math.abs(rise.value() - 0.04 * Math.log(9))).isLessThan(rise.expandedUncertainty());
+    }
+
+    @Test
+    void aRiseBetweenTwoSamplesIsNoLongerThanTheirDistance() {
+        Measurement rise = SpeedStep.rise(Sampled.every(0.02).values(0, 0, 5, 96, 100), X, 100);
+        assertThat(rise.value()).isCloseTo(0.02, within(1e-12));
+        assertThat(rise.bound()).isEqualTo(Measurement.Bound.AT_MOST);
+        assertThat(rise.resolution()).isCloseTo(0.02, within(1e-12));
+        assertThat(SpeedStep.rise(Sampled.every(0.02).values(0, 0, 5, 20, 96), X, 100)
+                        .bound())
+                .isEqualTo(Measurement.Bound.EXACT);
     }
 
     @Test
