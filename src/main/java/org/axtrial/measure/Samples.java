@@ -20,6 +20,8 @@ final class Samples {
     /** Intervals are even if none is so many times another; delays of replies leave less. */
     private static final double EVEN = 2;
 
+    private static final double SHARPEST = 1.25;
+
     private Samples() {}
 
     /** The part from the command on. */
@@ -42,7 +44,8 @@ final class Samples {
 
     /**
      * Acceleration at the turn, half an interval beside k, where most is hidden: of five even samples the second difference with the next
-     * term of its series, δ² − δ⁴/12, and with what it changes over half an interval on either side, δ⁴/8.
+     * term of its series, δ² − δ⁴/12, and with what it changes over half an interval on either side, δ⁴/8. More than a quarter more is no
+     * round peak but a jump beside it, for which the series does not hold.
      */
     private static double atTurn(Trace trace, double[] x, int k) {
         if (k < 2 || k > x.length - 3 || !even(trace, k)) {
@@ -50,7 +53,8 @@ final class Samples {
         }
         double here = secondDerivative(trace, x, k);
         double beside = secondDerivative(trace, x, k - 1) + secondDerivative(trace, x, k + 1);
-        return Math.max(Math.abs(here), Math.abs(here - (beside - 2 * here) * (1.0 / 12 + 1.0 / 8)));
+        double sharper = Math.abs(here - (beside - 2 * here) * (1.0 / 12 + 1.0 / 8));
+        return Math.max(Math.abs(here), Math.min(sharper, SHARPEST * Math.abs(here)));
     }
 
     private static boolean even(Trace trace, int k) {

@@ -118,4 +118,53 @@ class GapTest {
         assertThat(Coarseness.of(Settling.of(without(approach, 1, 1), X, 10, 0.1), limit))
                 .isEmpty();
     }
+
+    /** Two parabolas as above that go on below zero: only their curvature of 200 is ever seen. */
+    private static double twoOpenPeaks(double t) {
+        return Math.max(1 - 100 * (t - 0.2) * (t - 0.2), 2 - 100 * (t - 0.6) * (t - 0.6));
+    }
+
+    // Source: constructed. An even bend is known from the samples beside the gap, and so is what it hides, to the last
+    // digit, wherever in
+    // the gap the peak lies: 2 is 1 above the highest sample.
+    @ParameterizedTest
+    @ValueSource(doubles = {0.49, 0.48, 0.45})
+    void whatAnEvenBendHidesInAGapIsKnown(double from) {
+        Trace gap = without(GapTest::twoOpenPeaks, from + 1e-9, 0.72 - 1e-9);
+        double[] x = gap.values(X);
+        int peak = Samples.largest(x);
+        assertThat(gap.time(peak)).isCloseTo(0.2, within(1e-9));
+        assertThat(Samples.hiddenAbove(gap, x, x, peak).above()).isCloseTo(1, within(1e-6));
+    }
+
+    @Test
+    void aLineTooSteepForATurnHidesNothing() {
+        Trace gap = without(t -> t < 0.3 ? 1 - 100 * (t - 0.2) * (t - 0.2) : 0.9 - (t - 0.3), 0.5, 0.6);
+        double[] x = gap.values(X);
+        int peak = Samples.largest(x);
+        assertThat(Samples.hiddenAbove(gap, x, x, peak).above())
+                .isCloseTo(Samples.hiddenBeyond(gap, x, peak), within(1e-12));
+    }
+
+    // By hand: t² has x″ = 2; a gap of 4 s of 9 s hides 2 · 4²/8 = 4, two thirds of it in the mean, for its share of
+    // the time.
+    @Test
+    void aGapInAMeanCountsForItsShareOfTheTime() {
+        Trace trace = Sampled.every(1).points(0, 0, 1, 1, 2, 4, 3, 9, 7, 49, 8, 64, 9, 81);
+        Contribution gap = Samples.gaps(trace, trace.values(X), -3);
+        assertThat(gap.spread()).isCloseTo(3 * 4 * 2 / 3.0 * 4 / 9, within(1e-9));
+        assertThat(gap.name()).isEqualTo("signal in gaps");
+        assertThat(gap.how()).isEqualTo("one gap between samples, up to 4000 ms");
+    }
+
+    // By hand: 2 · 5²/8 · 5 more in another gap, of 15 s in all.
+    @Test
+    void severalGapsAddUp() {
+        Trace trace = Sampled.every(1).points(0, 0, 1, 1, 2, 4, 3, 9, 7, 49, 8, 64, 9, 81, 10, 100, 15, 225);
+        Contribution gaps = Samples.gaps(trace, trace.values(X), 1);
+        assertThat(gaps.spread()).isCloseTo((4 * 4 + 6.25 * 5) * 2 / 3.0 / 15, within(1e-9));
+        assertThat(gaps.how()).isEqualTo("2 gaps between samples, up to 5000 ms");
+        Trace none = Sampled.every(1).values(0, 1, 4, 9);
+        assertThat(Samples.gaps(none, none.values(X), 1).spread()).isZero();
+    }
 }
