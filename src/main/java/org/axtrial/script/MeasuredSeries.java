@@ -30,11 +30,11 @@ record MeasuredSeries(
 
     /** A list of at least so many measurements, in the unit of the axis. */
     static MeasuredSeries of(AxisSetup axis, String word, Value list, int fewest) {
-        return of(axis, word, list, fewest, axis.unit());
+        return of(word, list, fewest, axis.unit());
     }
 
     /** A list of at least so many measurements, in any unit. */
-    static MeasuredSeries of(AxisSetup axis, String word, Value list, int fewest, Unit unit) {
+    static MeasuredSeries of(String word, Value list, int fewest, Unit unit) {
         if (!list.hasArrayElements() || list.getArraySize() < fewest) {
             throw new ScriptMistake(word + ": expected a list of at least " + fewest
                     + " measurements such as out.restPosition() but got " + Arguments.shown(list));
@@ -43,15 +43,15 @@ record MeasuredSeries(
         for (long i = 0; i < list.getArraySize(); i++) {
             elements.add(list.getArrayElement(i));
         }
-        return read(axis, word, elements, unit);
+        return read(word, elements, unit);
     }
 
     /** What must all be measurements, in the unit of the axis. */
     static MeasuredSeries of(AxisSetup axis, String word, List<Value> elements) {
-        return read(axis, word, elements, axis.unit());
+        return read(word, elements, axis.unit());
     }
 
-    private static MeasuredSeries read(AxisSetup axis, String word, List<Value> elements, Unit unit) {
+    private static MeasuredSeries read(String word, List<Value> elements, Unit unit) {
         List<Double> positions = new ArrayList<>();
         Source source = Source.INSTRUMENT;
         double resolution = 0;
@@ -69,7 +69,7 @@ record MeasuredSeries(
             source = Source.worst(List.of(source, measurement.source()));
             reservation = reservation.or(measurement::reservation);
             if (measurement.source() == Source.INSTRUMENT) {
-                measurement.in(unit, axis.scale()).budget().contributions().stream()
+                measurement.in(unit, object.conversion()).budget().contributions().stream()
                         .filter(one -> !one.name().startsWith("resolution of "))
                         .forEach(one -> instruments.merge(one.name(), one, MeasuredSeries::larger));
             }

@@ -82,8 +82,8 @@ final class SeriesWords {
         Arguments arguments =
                 new Arguments("pointsOutside", "t.pointsOutside([well, …], [later, …])", values).count(2, 2);
         Unit unit = MeasuredSeries.unitOfFirst(arguments.value(0), axis.unit());
-        MeasuredSeries well = MeasuredSeries.of(axis, "pointsOutside", arguments.value(0), 2, unit);
-        MeasuredSeries later = MeasuredSeries.of(axis, "pointsOutside", arguments.value(1), 1, unit);
+        MeasuredSeries well = MeasuredSeries.of("pointsOutside", arguments.value(0), 2, unit);
+        MeasuredSeries later = MeasuredSeries.of("pointsOutside", arguments.value(1), 1, unit);
         IndividualsChart chart = IndividualsChart.of(well.positions());
         // The check tells only how many; which they were and what the limits are has to stand in the record as well.
         chart.sentences(later.positions(), unit).forEach(sentence -> events.step(sentence, place));
