@@ -25,7 +25,7 @@ final class Dither {
 
     /**
      * Half-width of the rectangular distribution that has the same standard deviation as the error that is left, from 0 to half a
-     * step. Of the scatter only so much is taken as noise as is there with 95 % (chi-square distribution), without
+     * step. Of the scatter only so much is taken as noise as is there with 75 % (chi-square distribution), without
      * what the steps themselves bring, q²/12, and without what each reading keeps of the one before.
      *
      * @param scatter of the readings that the mean was made of

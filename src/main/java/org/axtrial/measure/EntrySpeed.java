@@ -26,8 +26,7 @@ record EntrySpeed(double speed, double quantum, double noise) {
         double quantum = trace.channel(position).quantum();
         // Of what follows the entry the first half may still be the tail, which is no noise.
         int still = outside + 1 + (x.length - outside - 1) / 2;
-        Rest rest = Rest.atEnd(
-                trace.between(trace.time(Math.min(still, x.length - 1)), Double.POSITIVE_INFINITY), position);
+        Rest rest = Rest.atEnd(trace.between(trace.time(still), Double.POSITIVE_INFINITY), position);
         double noise = rest.moving() ? 0 : rest.aboutALine();
         double wanted = STEPS * Math.max(quantum, noise);
         int left = outside;

@@ -49,13 +49,8 @@ public final class MeanSpeed {
                         "counting",
                         "one position step in " + Printed.brief(time) + " s is " + Printed.brief(quantum, unit.speed()),
                         quantum))
-                .add(instant("instant of the first sample", window.timeHalfWidth(0), speed / time))
-                .add(instant("instant of the last sample", window.timeHalfWidth(last), speed / time));
+                .add(Samples.instant("instant of the first sample", window.timeHalfWidth(0), speed / time))
+                .add(Samples.instant("instant of the last sample", window.timeHalfWidth(last), speed / time));
         return draft.value(speed);
-    }
-
-    private static Contribution instant(String name, double half, double sensitivity) {
-        return Contribution.rectangular(
-                name, "half a round trip is " + Printed.brief(half * 1e3) + " ms", Math.abs(sensitivity) * half);
     }
 }

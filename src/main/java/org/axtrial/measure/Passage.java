@@ -48,8 +48,8 @@ record Passage(Trace trace, Channel channel, double level, int after) {
         double before = trace.time(after - 1);
         double interval = trace.time(after) - before;
         double share = (time() - before) / interval;
-        draft.add(instant("instant of the sample before " + name, after - 1, 1 - share))
-                .add(instant("instant of the sample after " + name, after, share))
+        draft.add(Samples.instant("instant of the sample before " + name, trace.timeHalfWidth(after - 1), 1 - share))
+                .add(Samples.instant("instant of the sample after " + name, trace.timeHalfWidth(after), share))
                 .add(Contribution.quantisation(
                         "quantisation at " + name,
                         "one step is " + Printed.brief(channel.quantum(), channel.unit()) + " in both samples",
@@ -89,11 +89,5 @@ record Passage(Trace trace, Channel channel, double level, int after) {
     private double slope(int end) {
         return (trace.value(channel.name(), end) - trace.value(channel.name(), end - 1))
                 / (trace.time(end) - trace.time(end - 1));
-    }
-
-    private Contribution instant(String name, int sample, double weight) {
-        double half = trace.timeHalfWidth(sample);
-        return Contribution.rectangular(
-                name, "half a round trip is " + Printed.brief(half * 1e3) + " ms", weight * half);
     }
 }

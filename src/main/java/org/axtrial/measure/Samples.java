@@ -49,7 +49,7 @@ final class Samples {
      */
     private static double atTurn(Trace trace, double[] x, int k) {
         if (k < 2 || k > x.length - 3 || !even(trace, k)) {
-            return Math.max(largestCurvature(trace, x, Math.max(0, k - 1)), largestCurvature(trace, x, k));
+            return largestCurvature(trace, x, k - 1, k + 1);
         }
         double here = secondDerivative(trace, x, k);
         double beside = secondDerivative(trace, x, k - 1) + secondDerivative(trace, x, k + 1);
@@ -75,7 +75,7 @@ final class Samples {
      * @param next index of the first sample not before time zero, at least 1
      */
     static double hiddenAtZero(Trace trace, double[] x, int next) {
-        return largestCurvature(trace, x, next - 1) * Math.abs(trace.time(next - 1) * trace.time(next)) / 2;
+        return largestCurvature(trace, x, next - 1, next) * Math.abs(trace.time(next - 1) * trace.time(next)) / 2;
     }
 
     /**
@@ -118,7 +118,8 @@ final class Samples {
         double[] times = trace.times();
         for (Gap gap : trace.gaps()) {
             int i = Arrays.binarySearch(times, gap.from());
-            double curvature = curvatureBeside(trace, signal, i);
+            // Nothing shows what is in the gap, so that the two intervals on either side of it are asked too.
+            double curvature = largestCurvature(trace, signal, i - 2, i + 3);
             double turn = turn(curvature, gap.length(), Math.abs(signal[i + 1] - signal[i]));
             double excess = Math.max(heights[i], heights[i + 1]) + turn - heights[peak];
             if (excess > above) {
@@ -138,7 +139,8 @@ final class Samples {
         double[] times = trace.times();
         double sum = 0;
         for (Gap gap : gaps) {
-            double curvature = largestCurvature(trace, x, Arrays.binarySearch(times, gap.from()));
+            int i = Arrays.binarySearch(times, gap.from());
+            double curvature = largestCurvature(trace, x, i, i + 1);
             sum += 2 * (curvature * gap.length() * gap.length() / 8) / 3 * gap.length();
         }
         double time = trace.size() < 2 ? 1 : trace.time(trace.size() - 1) - trace.time(0);
@@ -186,19 +188,10 @@ final class Samples {
         return left <= 0 ? 0 : left * left / (2 * a);
     }
 
-    /** Largest second divided difference in the two intervals on either side of a gap and in it: nothing shows what is in the gap. */
-    private static double curvatureBeside(Trace trace, double[] x, int i) {
+    /** Largest second divided difference at samples from one to another, of those that have a neighbour on either side. */
+    private static double largestCurvature(Trace trace, double[] x, int from, int to) {
         double curvature = 0;
-        for (int beside = Math.max(0, i - 2); beside <= Math.min(x.length - 2, i + 2); beside++) {
-            curvature = Math.max(curvature, largestCurvature(trace, x, beside));
-        }
-        return curvature;
-    }
-
-    /** Largest second divided difference around the two samples from {@code i} on. */
-    static double largestCurvature(Trace trace, double[] x, int i) {
-        double curvature = 0;
-        for (int centre = Math.max(1, i); centre <= Math.min(x.length - 2, i + 1); centre++) {
+        for (int centre = Math.max(1, from); centre <= Math.min(x.length - 2, to); centre++) {
             curvature = Math.max(curvature, Math.abs(secondDerivative(trace, x, centre)));
         }
         return curvature;
@@ -238,6 +231,12 @@ final class Samples {
                 "moment of the command",
                 "half a round trip is about " + Printed.brief(half * 1e3) + " ms",
                 Math.abs(speed) * half);
+    }
+
+    /** What the instant of a sample, known to half its round trip, makes uncertain, rectangular, times a speed or its share of a time. */
+    static Contribution instant(String name, double half, double sensitivity) {
+        return Contribution.rectangular(
+                name, "half a round trip is " + Printed.brief(half * 1e3) + " ms", Math.abs(sensitivity) * half);
     }
 
     /** Refuses a number that would make every comparison false. */

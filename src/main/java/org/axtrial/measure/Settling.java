@@ -107,7 +107,7 @@ public final class Settling {
         }
         if (inside < STAY) {
             draft.mark("last outside", after.time(outside))
-                    .add(instant("instant of the last sample outside", after.timeHalfWidth(outside), 1))
+                    .add(Samples.instant("instant of the last sample outside", after.timeHalfWidth(outside), 1))
                     .add(Samples.command(after, 1));
             return draft.value(Math.max(0, after.time(outside) - zero), Measurement.Bound.AT_LEAST);
         }
@@ -120,7 +120,7 @@ public final class Settling {
                     + " samples within the window that show that the axis stays; record longer");
         }
         draft.mark("first inside", after.time(0))
-                .add(instant("instant of the first sample inside", after.timeHalfWidth(0), 1))
+                .add(Samples.instant("instant of the first sample inside", after.timeHalfWidth(0), 1))
                 .add(Samples.command(after, 1));
         double first = after.time(0) - zero;
         return first <= 0 ? draft.value(0) : draft.value(first, Measurement.Bound.AT_MOST);
@@ -151,11 +151,6 @@ public final class Settling {
         return draft.value((from + to) / 2);
     }
 
-    private static Contribution instant(String name, double half, double share) {
-        return Contribution.rectangular(
-                name, "half a round trip is " + Printed.brief(half * 1e3) + " ms", share * half);
-    }
-
     /**
      * A value in the middle of two samples has half the error of each. The entry rather falls into an interval that is longer than it
      * seems: of an interval known to a variance σ² the mean square of its length as met by an event at random is larger by 3σ² (length
@@ -163,7 +158,9 @@ public final class Settling {
      * the half-width of each.
      */
     private static Draft bothInstants(Draft draft, Trace trace, int outside) {
-        return draft.add(instant("instant of the last sample outside", trace.timeHalfWidth(outside), Math.sqrt(0.5)))
-                .add(instant("instant of the first sample inside", trace.timeHalfWidth(outside + 1), Math.sqrt(0.5)));
+        return draft.add(Samples.instant(
+                        "instant of the last sample outside", trace.timeHalfWidth(outside), Math.sqrt(0.5)))
+                .add(Samples.instant(
+                        "instant of the first sample inside", trace.timeHalfWidth(outside + 1), Math.sqrt(0.5)));
     }
 }

@@ -220,16 +220,11 @@ public final class Stopping {
                         "scatter of single readings at rest, each by its share",
                         noise * Math.hypot(share, 1 - share),
                         Double.POSITIVE_INFINITY))
-                .add(instant("instant of the sample before", trace.timeHalfWidth(next - 1), share * speed))
-                .add(instant("instant of the sample after", trace.timeHalfWidth(next), (1 - share) * speed))
+                // The nearer sample counts more: each by the share of the other's distance.
+                .add(Samples.instant("instant of the sample before", trace.timeHalfWidth(next - 1), share * speed))
+                .add(Samples.instant("instant of the sample after", trace.timeHalfWidth(next), (1 - share) * speed))
                 .add(Samples.command(trace, speed))
                 .value(distance);
-    }
-
-    /** The nearer sample counts more: its position goes into that at the command by the share of the other's distance. */
-    private static Contribution instant(String name, double half, double speed) {
-        return Contribution.rectangular(
-                name, "half a round trip is " + Printed.brief(half * 1e3) + " ms", Math.abs(speed) * half);
     }
 
     /**

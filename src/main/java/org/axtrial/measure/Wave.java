@@ -72,11 +72,6 @@ record Wave(double amplitude, double frequency, double time, List<Gap> gaps, Sca
                 Double.POSITIVE_INFINITY));
     }
 
-    /** Half-width of what steps of the reading make of the root mean square: those of a wave over several are noise, q²/12 of mean square. */
-    double steps(double quantum, double rms) {
-        return amplitude > 2 * quantum ? quantum * quantum / (24 * rms) : quantum / 2;
-    }
-
     /**
      * The same of an unfinished oscillation in the mean square, A²/2·(sin 2φ₁ − sin 2φ₂)/(4πf·T), by way of a root mean square.
      *
@@ -84,6 +79,11 @@ record Wave(double amplitude, double frequency, double time, List<Gap> gaps, Sca
      */
     void addToRootMeanSquare(Draft draft, double rms, double percent) {
         addUnfinished(draft, percent * amplitude * amplitude / (16 * Math.PI * frequency * time * rms));
+    }
+
+    /** Half-width of what steps of the reading make of the root mean square: those of a wave over several are noise, q²/12 of mean square. */
+    double steps(double quantum, double rms) {
+        return amplitude > 2 * quantum ? quantum * quantum / (24 * rms) : quantum / 2;
     }
 
     private void addUnfinished(Draft draft, double most) {
